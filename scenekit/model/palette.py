@@ -1,0 +1,57 @@
+"""Given palettes, and cycles: runs of colours that rotate."""
+
+from dataclasses import dataclass
+
+from scenekit.model.fields import Fields
+
+Colour = tuple[int, int, int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Palette:
+    """A palette that a target may take as given; entry numbers count from 0."""
+
+    name: str
+    colours: tuple[Colour, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cycle:
+    """Colours of the art that rotate through their entries.
+
+    colours    the exact colours painted in the art, in turning order
+    ticks      ticks between two turns
+    direction  "forward": each colour moves to the next entry; "backward": to the one before
+    """
+
+    name: str
+    colours: tuple[Colour, ...]
+    ticks: int
+    direction: str
+
+    @property
+    def way(self) -> int:
+        """Return what one turn adds to the shift, modulo the number of colours."""
+        return 1 if self.direction == "forward" else len(self.colours) - 1
+
+    def shift_at(self, tick: int) -> int:
+        """Return by how many entries the colours have moved at a tick."""
+        return tick // self.ticks * self.way % len(self.colours)
+
+
+def read_palette(fields: Fields) -> Palette:
+    """Build a given palette from its table."""
+    return Palette(name=fields.name("name"), colours=fields.colours("colours"))
+
+
+def read_cycle(fields: Fields) -> Cycle:
+    """Build a cycle from its table."""
+    colours = fields.colours("colours", most=64)
+    if len(colours) < 2 or len(set(colours)) != len(colours):
+        raise fields.error("colours", f"{len(colours)} colours", "2 to 64 colours that all differ")
+    return Cycle(
+        name=fields.name("name"),
+        colours=colours,
+        ticks=fields.integer("ticks", 1, 9999),
+        direction=fields.choice("direction", ("forward", "backward"), "forward"),
+    )

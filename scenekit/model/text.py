@@ -1,0 +1,266 @@
+"""Writes documents as TOML in a stable order, keeping each record's comments beside it."""
+
+import re
+from fractions import Fraction
+
+from scenekit.model.palette import Colour, Cycle, Palette
+from scenekit.model.project import FORMAT, Project
+from scenekit.model.scene import Camera, Event, Path, Placed, Plane, Scene, Segment
+from scenekit.model.sprites import FLIPS, Animation, Facing, Font, Frame, Sheet, Sprite
+from scenekit.model.target import Target
+
+Lines = list[str]
+HEADER = re.compile(r"\s*\[\[?([A-Za-z_.]+)\]?\]")
+NAME = re.compile(r'\s*(?:name|facing)\s*=\s*"([^"]*)"')
+
+
+class Comments:
+    """The `#` comments of an earlier text, by the record that they stand at."""
+
+    def __init__(self, text: str) -> None:
+        self.found: dict[tuple[str, ...], Lines] = {}
+        waiting: Lines = []
+        kind, names = "", dict[str, str]()
+        for line in [*text.splitlines(), "[end]"]:
+            header = HEADER.match(line)
+            if header:
+                waiting = self._close(kind, names, waiting)
+                kind = header.group(1)
+                names = {k: v for k, v in names.items() if kind.startswith(k + ".")}
+                continue
+            name = NAME.match(line)
+            if name and kind not in names:
+                names[kind] = name.group(1)
+            comment = _comment(line)
+            if comment:
+                waiting.append(comment)
+            elif not line.strip():
+                waiting.append("")
+
+    def _close(self, kind: str, names: dict[str, str], lines: Lines) -> Lines:
+        """Give a record the comments within it; those after its last blank line go to the next record."""
+        last_blank = max((i for i, line in enumerate(lines) if not line), default=-1)
+        own = [line for line in lines[: last_blank + 1] if line] if last_blank >= 0 else []
+        following = [line for line in lines[last_blank + 1 :] if line]
+        if last_blank < 0:
+            own, following = following, []
+        key = (kind, *(names[k] for k in sorted(names)))
+        self.found.setdefault(key, []).extend(own)
+        return following
+
+    def at(self, kind: str, *names: str) -> Lines:
+        """Return the comment lines of a record."""
+        return self.found.get((kind, *names), [])
+
+
+def _comment(line: str) -> str:
+    """Return the comment of a line, if its `#` is outside of quotes."""
+    quoted = False
+    for position, sign in enumerate(line):
+        if sign == '"' and (position == 0 or line[position - 1] != "\\"):
+            quoted = not quoted
+        elif sign == "#" and not quoted:
+            return line[position:].rstrip()
+    return ""
+
+
+def project_text(project: Project, old: str = "") -> str:
+    """Return project.toml for a project, with the comments of its earlier text."""
+    comments = Comments(old)
+    lines = [*comments.at(""), f"format = {FORMAT}", f"name = {quote(project.name)}"]
+    lines.append(f"scenes = [{', '.join(quote(scene.name) for scene in project.scenes)}]")
+    for target in project.targets:
+        lines += ["", *comments.at("targets", target.name), "[[targets]]", *_target(target)]
+    for sheet in project.sheets:
+        lines += ["", *comments.at("sheets", sheet.name), "[[sheets]]", *_sheet(sheet)]
+        for frame in sheet.frames:
+            lines += [
+                *comments.at("sheets.frames", sheet.name, frame.name),
+                "[[sheets.frames]]",
+                *_frame(frame),
+            ]
+    for sprite in project.sprites:
+        lines += ["", *comments.at("sprites", sprite.name), "[[sprites]]", f"name = {quote(sprite.name)}"]
+        lines += _sprite_parts(sprite, comments)
+    for cycle in project.cycles:
+        lines += ["", *comments.at("cycles", cycle.name), "[[cycles]]", *_cycle(cycle)]
+    for palette in project.palettes:
+        lines += ["", *comments.at("palettes", palette.name), "[[palettes]]", *_palette(palette)]
+    for font in project.fonts:
+        lines += ["", *comments.at("fonts", font.name), "[[fonts]]", *_font(font)]
+    return "\n".join(lines) + "\n"
+
+
+def scene_text(scene: Scene, old: str = "") -> str:
+    """Return the scene file of a scene, with the comments of its earlier text."""
+    comments = Comments(old)
+    lines = [*comments.at(""), f"format = {FORMAT}", f"ticks = {scene.ticks}"]
+    lines += [f"ticks_per_update = {scene.ticks_per_update}", f"missed = {quote(scene.missed)}"]
+    lines += [f"backdrop = {colour(scene.backdrop)}"]
+    lines += ["", *comments.at("camera"), "[camera]", *_camera(scene.camera)]
+    for plane in scene.planes:
+        lines += ["", *comments.at("planes", plane.name), "[[planes]]", *_plane(plane)]
+    for placed in scene.placed:
+        lines += ["", *comments.at("placed", placed.name), "[[placed]]", *_placed(placed)]
+    for event in scene.events:
+        lines += ["", *comments.at("events", event.name), "[[events]]", *_event(event)]
+    return "\n".join(lines) + "\n"
+
+
+def quote(text: str) -> str:
+    """Return a TOML basic string."""
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return '"' + "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in escaped) + '"'
+
+
+def colour(value: Colour) -> str:
+    """Return a quoted colour."""
+    return '"%02x%02x%02x"' % value
+
+
+def fraction(value: Fraction) -> str:
+    """Return a whole number, or a quoted fraction."""
+    return str(value.numerator) if value.denominator == 1 else f'"{value}"'
+
+
+def _integers(values: tuple[int, ...]) -> str:
+    return "[" + ", ".join(str(value) for value in values) + "]"
+
+
+def _colours(values: tuple[Colour, ...]) -> str:
+    return "[" + ", ".join(colour(value) for value in values) + "]"
+
+
+def _pair(values: tuple[Fraction, Fraction]) -> str:
+    return f"[{fraction(values[0])}, {fraction(values[1])}]"
+
+
+def _texts(**values: str) -> Lines:
+    return [f"{key} = {quote(value)}" for key, value in values.items() if value]
+
+
+def _target(target: Target) -> Lines:
+    lines = _texts(name=target.name, machine=target.machine, mode=target.mode, dialect=target.dialect)
+    if target.view is not None:
+        lines.append(f"view = {_integers(target.view)}")
+    lines.append(f"transparent = {target.transparent}")
+    if target.colours is not None:
+        lines.append(f"colours = {target.colours}")
+    return lines + _texts(palette=target.palette)
+
+
+def _sheet(sheet: Sheet) -> Lines:
+    lines = _texts(name=sheet.name, file=sheet.file)
+    if sheet.key is not None:
+        lines.append(f"key = {colour(sheet.key)}")
+    return lines + _texts(source=sheet.source, author=sheet.author, licence=sheet.licence)
+
+
+def _frame(frame: Frame) -> Lines:
+    lines = [
+        f"name = {quote(frame.name)}",
+        f"box = {_integers(frame.box)}",
+        f"pivot = {_integers(frame.pivot)}",
+    ]
+    if frame.hit_box is not None:
+        lines.append(f"hit_box = {_integers(frame.hit_box)}")
+    if frame.flags:
+        lines.append(f"flags = [{', '.join(quote(flag) for flag in frame.flags)}]")
+    return lines
+
+
+def _sprite_parts(sprite: Sprite, comments: Comments) -> Lines:
+    lines: Lines = []
+    for animation in sprite.animations:
+        lines += comments.at("sprites.animations", sprite.name, animation.name)
+        lines += ["[[sprites.animations]]", *_animation(animation)]
+    for facing in sprite.facings:
+        lines += comments.at("sprites.facings", sprite.name, facing.facing)
+        lines += ["[[sprites.facings]]", *_facing(facing)]
+    return lines
+
+
+def _animation(animation: Animation) -> Lines:
+    steps = []
+    for step in animation.steps:
+        flip = f", {quote(FLIPS[step.flip])}" if step.flip else ""
+        steps.append(f"[{quote(step.frame)}, {step.ticks}{flip}]")
+    lines = _texts(name=animation.name, sheet=animation.sheet, play=animation.play)
+    return [*lines, f"steps = [{', '.join(steps)}]"]
+
+
+def _facing(facing: Facing) -> Lines:
+    lines = _texts(facing=facing.facing, flip=FLIPS[facing.flip])
+    if facing.own:
+        lines.append("own = { " + ", ".join(f"{quote(a)} = {quote(b)}" for a, b in facing.own) + " }")
+    return lines
+
+
+def _cycle(cycle: Cycle) -> Lines:
+    return [
+        f"name = {quote(cycle.name)}",
+        f"colours = {_colours(cycle.colours)}",
+        f"ticks = {cycle.ticks}",
+        f"direction = {quote(cycle.direction)}",
+    ]
+
+
+def _palette(palette: Palette) -> Lines:
+    return [f"name = {quote(palette.name)}", f"colours = {_colours(palette.colours)}"]
+
+
+def _font(font: Font) -> Lines:
+    return _texts(name=font.name, sheet=font.sheet, characters=font.characters)
+
+
+def _path(path: Path) -> Lines:
+    if not path.segments:
+        return []
+    lines = [f"repeat = {quote(path.repeat)}", "path = ["]
+    lines += [f"    {{ {_segment(segment)} }}," for segment in path.segments]
+    return [*lines, "]"]
+
+
+def _segment(segment: Segment) -> str:
+    parts = [f"ticks = {segment.ticks}", f"speed = {_pair(segment.speed)}"]
+    if segment.animation:
+        parts.append(f"animation = {quote(segment.animation)}")
+    if segment.facing:
+        parts.append(f"facing = {quote(segment.facing)}")
+    return ", ".join(parts)
+
+
+def _camera(camera: Camera) -> Lines:
+    lines = [f"start = {_integers(camera.start)}"]
+    if camera.limits is not None:
+        lines.append(f"limits = {_integers(camera.limits)}")
+    return lines + _path(camera.path)
+
+
+def _plane(plane: Plane) -> Lines:
+    lines = _texts(name=plane.name, picture=plane.picture, map=plane.map, sheet=plane.sheet)
+    if plane.key is not None:
+        lines.append(f"key = {colour(plane.key)}")
+    wrap = ", ".join("true" if flag else "false" for flag in plane.wrap)
+    lines += [f"ratio = {_pair(plane.ratio)}", f"drift = {_pair(plane.drift)}", f"wrap = [{wrap}]"]
+    lines += [f"offset = {_integers(plane.offset)}", f"tile = {_integers(plane.tile)}"]
+    return lines + _texts(source=plane.source, author=plane.author, licence=plane.licence)
+
+
+def _placed(placed: Placed) -> Lines:
+    lines = _texts(name=placed.name, sprite=placed.sprite, over=placed.over, moves_with=placed.moves_with)
+    lines.append(f"at = {_integers(placed.at)}")
+    return lines + _texts(animation=placed.animation, facing=placed.facing) + _path(placed.path)
+
+
+def _event(event: Event) -> Lines:
+    lines = [
+        f"name = {quote(event.name)}",
+        f"tick = {event.tick}",
+        f"steps = {event.steps}",
+        f"ticks_per_step = {event.ticks_per_step}",
+        f"colours = {_colours(event.colours)}",
+    ]
+    if event.start != event.colours:
+        lines.append(f"start = {_colours(event.start)}")
+    return [*lines, f"to = {_colours(event.to)}"]
