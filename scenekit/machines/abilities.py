@@ -1,0 +1,46 @@
+"""What the display hardware of a machine can do, whatever its BASIC calls it."""
+
+from dataclasses import dataclass
+
+OPERATIONS = (
+    "fill",
+    "run",
+    "plot",
+    "blit",
+    "blit-keyed",
+    "blit-flipped",
+    "palette",
+    "page",
+    "logic",
+    "sound",
+)
+"""Every operation that has a price: filled box, horizontal run of one colour, single pixel, opaque copy,
+copy without the key colour, the same mirrored, one palette entry, page flip, the game's own logic a tick,
+and sound as a share of all time."""
+
+DRAWING = OPERATIONS[:8]
+"""Operations that a machine has or has not."""
+
+FLIPS = ("h", "v", "hv")
+
+IMAGE_FORMATS = ("bmp", "png", "raw")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Abilities:
+    """What a machine's display can do.
+
+    words          operations it has, out of DRAWING
+    flips          mirrorings its keyed blit can do, out of FLIPS
+    recolours      whether writing a palette entry changes pixels already on screen
+    pages          frame buffers in all; a page may also hold art
+    clips          whether drawing over the edge of the screen is cut off rather than an error
+    image_formats  files its loader reads, out of IMAGE_FORMATS, best first
+    """
+
+    words: frozenset[str]
+    flips: frozenset[str]
+    recolours: bool
+    pages: int
+    clips: bool
+    image_formats: tuple[str, ...]

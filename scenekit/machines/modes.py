@@ -1,0 +1,102 @@
+"""Finds display timings: every row of modes/*.toml by name, and sizes computed by formula."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import lru_cache
+from pathlib import Path
+from types import MappingProxyType
+
+from scenekit.errors import MachineError
+from scenekit.machines.fields import Fields, read_toml
+from scenekit.machines.formulas import cvt, gtf
+from scenekit.machines.timing import MAX_CLOCK_HZ, MAX_TOTAL, Timing
+from scenekit.registry import choose, data_files
+
+MODES_FOLDER = Path(__file__).parent / "modes"
+"""Every TOML file here holds rows [[mode]]; a new file adds modes without code."""
+
+SYNCS = ("--", "-+", "+-", "++")
+FORMULAS = ("cvt", "cvt-reduced", "gtf")
+
+
+@lru_cache(maxsize=1)
+def timings() -> Mapping[str, Timing]:
+    """Return every display timing that ships, by name, in the order of files and rows.
+
+    raises   MachineError: a row is wrong or a name stands twice
+    """
+    found: dict[str, Timing] = {}
+    for path in data_files(MODES_FOLDER).values():
+        fields = Fields(path.name, read_toml(path))
+        for number, row in enumerate(fields.tables("mode", 1, 500), 1):
+            timing = timing_from_table(f"{path.name}: mode {number}", row, named=True)
+            if timing.name in found:
+                raise MachineError(f"{path.name}: mode {number}: name {timing.name!r} stands twice")
+            found[timing.name] = timing
+        fields.finish()
+    return MappingProxyType(found)
+
+
+def load_timing(name: str) -> Timing:
+    """Return the timing of a name.
+
+    raises   UnknownNameError: with the nearest known name
+    """
+    return choose("display timing", name, dict(timings()))
+
+
+def timing_from_table(where: str, table: object, named: bool = False) -> Timing:
+    """Return the timing that a table writes out, or computes by formula.
+
+    raises   MachineError: a field is wrong, or no display could show the signal
+    """
+    fields = Fields(where, table)
+    if fields.has("formula"):
+        timing = _from_formula(fields)
+    else:
+        timing = _written_out(fields, fields.text("name") if named else "")
+    fields.finish()
+    fault = timing.fault()
+    if fault:
+        raise MachineError(f"{where}: {fault}")
+    return timing
+
+
+def _from_formula(fields: Fields) -> Timing:
+    formula = fields.one_of("formula", FORMULAS)
+    width, height = fields.wholes("size", 2, 8, 16384)
+    rate_hz = fields.fraction("rate_hz", 1000)
+    try:
+        if formula == "gtf":
+            return gtf(width, height, rate_hz)
+        return cvt(width, height, rate_hz, reduced=formula == "cvt-reduced")
+    except ValueError as error:
+        raise MachineError(f"{fields.where}: {error}") from None
+
+
+def _written_out(fields: Fields, name: str) -> Timing:
+    clock_hz: Fraction = fields.fraction("clock_hz", MAX_CLOCK_HZ)
+    h = fields.wholes("horizontal", 4, 0, MAX_TOTAL)
+    v = fields.wholes("vertical", 4, 0, MAX_TOTAL)
+    sync = fields.one_of("sync", SYNCS)
+    interlaced = fields.flag("interlaced", False)
+    if fields.has("note"):
+        fields.text("note")
+    try:
+        return Timing(
+            name=name,
+            clock_hz=clock_hz,
+            h_active_px=h[0],
+            h_front_px=h[1],
+            h_sync_px=h[2],
+            h_back_px=h[3],
+            v_active_lines=v[0],
+            v_front_lines=v[1],
+            v_sync_lines=v[2],
+            v_back_lines=v[3],
+            h_positive=sync[0] == "+",
+            v_positive=sync[1] == "+",
+            interlaced=interlaced,
+        )
+    except ValueError as error:
+        raise MachineError(f"{fields.where}: {error}") from None
