@@ -1,0 +1,95 @@
+"""What whole pixels make of a fractional speed: patterns of steps, judder, and drift of fixed point."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+
+HALF = Fraction(1, 2)
+MAX_PERIOD_TICKS = 100_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepPattern:
+    """The steps a plane takes in whole pixels, over one period.
+
+    floor_steps    when positions are rounded down; rounded_steps: to the nearest, a half up
+    small_px       the two sizes of step, and how many of each there are in a period;
+    large_px       large_count is 0 when every step is the same
+    max_lag_px     worst distance that rounding down leaves between ideal and shown position
+    max_error_px   the same for the nearest position
+    """
+
+    period_ticks: int
+    floor_steps: tuple[int, ...]
+    rounded_steps: tuple[int, ...]
+    small_px: int
+    large_px: int
+    small_count: int
+    large_count: int
+    max_lag_px: Fraction
+    max_error_px: Fraction
+
+
+def step_pattern(step_px: Fraction) -> StepPattern:
+    """Return the pattern of whole steps for a speed in px a tick.
+
+    raises   ValueError: the pattern repeats only after more than MAX_PERIOD_TICKS
+    source   values in tests/reference/pixel_step_patterns.csv
+    """
+    period = step_px.denominator
+    if period > MAX_PERIOD_TICKS:
+        raise ValueError(f"the steps repeat after {period} ticks; at most {MAX_PERIOD_TICKS} are listed")
+    ideal = [step_px * tick for tick in range(period + 1)]
+    down = [floor(place) for place in ideal]
+    near = [floor(place + HALF) for place in ideal]
+    large = step_px.numerator % period
+    return StepPattern(
+        period_ticks=period,
+        floor_steps=_differences(down),
+        rounded_steps=_differences(near),
+        small_px=floor(step_px),
+        large_px=ceil(step_px),
+        small_count=period - large,
+        large_count=large,
+        max_lag_px=max(place - shown for place, shown in zip(ideal, down, strict=True)),
+        max_error_px=max(abs(place - shown) for place, shown in zip(ideal, near, strict=True)),
+    )
+
+
+def _differences(places: list[int]) -> tuple[int, ...]:
+    return tuple(after - before for before, after in zip(places, places[1:], strict=False))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixedStep:
+    """A speed held as a whole number of 1/2**bits px, and how far it drifts.
+
+    raw                  the whole number; error_px: what each tick adds to the error
+    ticks_to_half_px     ticks until the error reaches half a pixel, ticks_to_one_px a whole one;
+                         None while it never does
+    """
+
+    raw: int
+    error_px: Fraction
+    ticks_to_half_px: int | None
+    ticks_to_one_px: int | None
+
+    def drift_px(self, ticks: int) -> Fraction:
+        """Return the error after so many ticks."""
+        return self.error_px * ticks
+
+
+def fixed_step(step_px: Fraction, bits: int, nearest: bool = True) -> FixedStep:
+    """Return a speed as fixed point with so many bits after the point.
+
+    nearest   round to the nearest (a half up); else cut off
+    source    values in tests/reference/fixed_point.csv
+    """
+    raw = floor(step_px * (1 << bits) + (HALF if nearest else 0))
+    error = Fraction(raw, 1 << bits) - step_px
+    return FixedStep(
+        raw=raw,
+        error_px=error,
+        ticks_to_half_px=ceil(HALF / abs(error)) if error else None,
+        ticks_to_one_px=ceil(1 / abs(error)) if error else None,
+    )
