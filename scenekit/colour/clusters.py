@@ -8,9 +8,12 @@ from scenekit.colour.fixed_oklab import ONE
 Whole = NDArray[np.int64]
 Floats = NDArray[np.float32]
 
+CHROMA_WEIGHT = 2
+"""How much more a and b count than L: brings distances in Oklab near to CIEDE2000 (own trials)."""
+
 _COARSE = 2048
-"""Steps of Oklab 1.0 in which distances are taken: products of coordinates stay below 2**24,
-so that single-precision sums of them are exact whole numbers in whatever order they are added."""
+"""Steps of Oklab 1.0 in which distances are taken. Twice the product of two colours stays below
+2**24, so single-precision sums are exact whole numbers in whatever order they are added."""
 
 _CHUNK_CELLS = 1 << 21
 """Distances held at once by `nearest`."""
@@ -18,28 +21,31 @@ _CHUNK_CELLS = 1 << 21
 _ROUNDS = 8
 """Rounds of moving colours to the middle of what they serve."""
 
-_SPLIT_POINTS = 6000
-"""Most points that the splitting looks at in full."""
+_SOFTENING = 8
+"""Added to a distance before the weight is divided by it, in coarse steps."""
+
+_LARGEST_MASS = 1 << 26
+"""Sum of weights up to which weighted sums are exact in double precision."""
 
 
 def nearest(points: Whole, centres: Whole) -> NDArray[np.intp]:
-    """Give each colour its nearest centre in Oklab; ties take the lowest.
+    """Give each colour its nearest centre; ties take the lowest.
 
     points   (N, 3) int64, Oklab times 2**16
     centres  (K, 3) int64, K at least 1
     returns  (N,) index of the centre
     """
-    at = _coarse(centres)
-    square = (at * at).sum(axis=1)
-    around = np.vstack([2 * at.T, -square]).astype(np.float32)
-    out = np.empty(len(points), dtype=np.intp)
-    step = max(1, _CHUNK_CELLS // len(centres))
-    for start in range(0, len(points), step):
-        stop = min(start + step, len(points))
-        block = np.ones((stop - start, 4), dtype=np.float32)
-        block[:, :3] = _coarse(points[start:stop])
-        np.argmax(block @ around, axis=1, out=out[start:stop])
-    return out
+    return _nearest(_seen(points), _seen(centres))
+
+
+def squared_distance(points: Whole, centres: Whole) -> Whole:
+    """Return the squared distance of each colour to its own centre, as `nearest` measures it.
+
+    points, centres  (N, 3) int64, Oklab times 2**16
+    returns          (N,) in coarse steps squared
+    """
+    apart = (_seen(points) - _seen(centres)).astype(np.int64)
+    return np.asarray((apart * apart).sum(axis=1))
 
 
 def choose(points: Whole, weights: Whole, count: int, fixed: Whole) -> Whole:
@@ -51,10 +57,14 @@ def choose(points: Whole, weights: Whole, count: int, fixed: Whole) -> Whole:
     fixed    (F, 3) int64, colours that are there anyway; F may be 0
     returns  (count or fewer, 3) int64
     """
-    centres = _split(points, weights, count)
+    while int(weights.sum()) > _LARGEST_MASS + len(weights):
+        weights = np.maximum(weights >> 1, 1)
+    seen = _seen(points)
+    centres = _split(points, seen.astype(np.int64), weights, count)
     for _ in range(_ROUNDS):
-        served = nearest(points, np.vstack([centres, fixed]))
-        centres = middles(points, weights, served, centres)
+        around = _seen(np.vstack([centres, fixed]))
+        served = _nearest(seen, around)
+        centres = middles(points, _by_distance(weights, seen - around[served]), served, centres)
     return centres
 
 
@@ -62,48 +72,64 @@ def middles(points: Whole, weights: Whole, served: NDArray[np.intp], centres: Wh
     """Move each centre to the weighted mean of the points it serves; one that serves none stays."""
     count = len(centres)
     mass = np.bincount(served, weights, count)[:count]
-    moved = centres.copy()
     busy = mass > 0
+    moved = centres.copy()
     for axis in range(3):
         total = np.bincount(served, weights * points[:, axis], count)[:count]
         moved[busy, axis] = np.floor(total[busy] / mass[busy] + 0.5).astype(np.int64)
     return moved
 
 
-def _split(points: Whole, weights: Whole, count: int) -> Whole:
+def _by_distance(weights: Whole, apart: Floats) -> Whole:
+    """Divide weights by distance, so that the mean of distances falls and not that of squares."""
+    distance = np.sqrt((apart * apart).sum(axis=1).astype(np.float64)).astype(np.int64)
+    return np.asarray((weights << 7) // (distance + _SOFTENING) + 1)
+
+
+def _nearest(seen: Floats, centres: Floats) -> NDArray[np.intp]:
+    around = np.vstack([2 * centres.T, -(centres * centres).sum(axis=1)]).astype(np.float32)
+    out = np.empty(len(seen), dtype=np.intp)
+    step = max(1, _CHUNK_CELLS // len(centres))
+    for start in range(0, len(seen), step):
+        block = np.ones((min(step, len(seen) - start), 4), dtype=np.float32)
+        block[:, :3] = seen[start : start + step]
+        out[start : start + step] = (block @ around).argmax(axis=1)
+    return out
+
+
+def _seen(fixed: Whole) -> Floats:
+    """Return colours as whole numbers of coarse steps, with chroma weighted."""
+    scale = np.array([1, CHROMA_WEIGHT, CHROMA_WEIGHT]) * _COARSE
+    return np.asarray((fixed * scale + ONE // 2) // ONE, dtype=np.float32)
+
+
+def _split(points: Whole, seen: Whole, weights: Whole, count: int) -> Whole:
     """Halve the group with the greatest squared error along its widest axis, again and again."""
     groups = [np.arange(len(points))]
-    measured = [_measure(points, weights, groups[0])]
+    measured = [_measure(seen, weights)]
     while len(groups) < count:
         worst = max(range(len(groups)), key=lambda index: (measured[index][0], -index))
         error, axis, middle = measured[worst]
         if error <= 0:
             break
         members = groups[worst]
-        low = points[members, axis] <= middle
+        low = seen[members, axis] <= middle
         halves = members[low], members[~low]
-        groups[worst : worst + 1] = [halves[0]]
+        groups[worst] = halves[0]
         groups.append(halves[1])
-        measured[worst] = _measure(points, weights, halves[0])
-        measured.append(_measure(points, weights, halves[1]))
+        measured[worst] = _measure(seen[halves[0]], weights[halves[0]])
+        measured.append(_measure(seen[halves[1]], weights[halves[1]]))
     served = np.empty(len(points), dtype=np.intp)
     for index, members in enumerate(groups):
         served[members] = index
     return middles(points, weights, served, np.zeros((len(groups), 3), dtype=np.int64))
 
 
-def _measure(points: Whole, weights: Whole, members: NDArray[np.intp]) -> tuple[int, int, int]:
+def _measure(seen: Whole, weights: Whole) -> tuple[int, int, int]:
     """Return squared error times mass, the axis that has most of it, and the mean there, rounded down."""
-    at = points[members] * _COARSE // ONE
-    by = weights[members]
-    mass = int(by.sum())
-    sums = [int(total) for total in by @ at]
-    squares = [int(total) for total in by @ (at * at)]
-    errors = [square - total * total // mass for square, total in zip(squares, sums, strict=True)]
+    mass = int(weights.sum())
+    sums = [int(total) for total in weights @ seen]
+    squares = [int(total) for total in weights @ (seen * seen)]
+    errors = [square * mass - total * total for square, total in zip(squares, sums, strict=True)]
     axis = max(range(3), key=lambda index: (errors[index], -index))
-    exact = int(by @ points[members, axis])
-    return sum(errors), axis, exact // mass
-
-
-def _coarse(fixed: Whole) -> Whole:
-    return (fixed * _COARSE + ONE // 2) // ONE
+    return sum(errors) // mass, axis, sums[axis] // mass

@@ -17,7 +17,7 @@ Packed = NDArray[np.uint32]
 Whole = NDArray[np.int64]
 Colour = tuple[int, int, int]
 
-_FEW_COLOURS = 8192
+_FEW_COLOURS = 16384
 """Up to so many different colours the choice looks at each; above, at means of close ones."""
 
 
@@ -247,11 +247,11 @@ def _widen(depth: Depth, colours: Packed, mass: Whole, chosen: Packed, fixed: Wh
 
 
 def _binned(colours: Packed, mass: Whole) -> tuple[Whole, Whole]:
-    """Return fewer points for the choice: colours that agree in 5 bits a channel become their mean."""
+    """Return fewer points for the choice: colours that agree in 6 bits a channel become their mean."""
     points = bytes_to_fixed(unpack(colours))
     if len(colours) <= _FEW_COLOURS:
         return points, mass
-    bins = ((colours >> 9) & 0x7C00) | ((colours >> 6) & 0x3E0) | ((colours >> 3) & 0x1F)
+    bins = ((colours >> 6) & 0x3F000) | ((colours >> 4) & 0xFC0) | ((colours >> 2) & 0x3F)
     _, where = np.unique(bins, return_inverse=True)
     count = int(where.max()) + 1
     weights = np.bincount(where, mass, count).astype(np.int64)
