@@ -115,7 +115,7 @@ def quote(text: str) -> str:
 
 def colour(value: Colour) -> str:
     """Return a quoted colour."""
-    return '"%02x%02x%02x"' % value
+    return '"' + bytes(value).hex() + '"'
 
 
 def fraction(value: Fraction) -> str:

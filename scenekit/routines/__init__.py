@@ -1,1 +1,1 @@
-
+"""The neutral language, the words a target may have, and the routines written in it."""

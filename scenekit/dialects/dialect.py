@@ -1,0 +1,245 @@
+"""Reads a dialect: one TOML file of spellings and limits."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from string import Formatter
+
+from scenekit.errors import DialectError
+from scenekit.model.fields import Fields
+from scenekit.model.store import read_toml
+from scenekit.registry import choose, data_files
+from scenekit.routines.words import WORDS
+
+TARGETS_FOLDER = Path(__file__).parent / "targets"
+CONSTANTS = ("screen_width", "screen_height", "bottom", "lines", "line", "variable_prefix")
+STATEMENTS: dict[str, tuple[str, ...]] = {
+    "assign": ("target", "value"),
+    "for": ("variable", "first", "last"),
+    "next": ("variable",),
+    "while": ("condition",),
+    "end_while": (),
+    "if": ("condition",),
+    "else": (),
+    "end_if": (),
+    "if_goto": ("condition", "line"),
+    "goto": ("line",),
+    "call": ("name", "arguments"),
+    "call_plain": ("name",),
+    "routine": ("name", "parameters"),
+    "routine_plain": ("name",),
+    "end_routine": (),
+    "return": (),
+    "local": ("names",),
+    "dim": ("name", "last", "size"),
+    "data": ("items",),
+    "remark": ("text",),
+    "end": (),
+}
+OPERATORS = ("+", "-", "*", "div", "mod", "=", "<>", "<", "<=", ">", ">=", "and", "or")
+LONGEST_SPELLING = 400
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Naming:
+    """How a dialect may name things.
+
+    style      "long": prefix and neutral name; "short": letters and digits given out in order
+    scalar     pattern of a variable, with {name}
+    array      pattern of an array, with {name}
+    routine    pattern of a routine, with {name}
+    one_array  name of the single array that holds every table, or ""
+    """
+
+    style: str
+    scalar: str
+    array: str
+    routine: str
+    one_array: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """What a dialect cannot exceed; 0 is no limit."""
+
+    line_length: int
+    data_items: int
+    array_items: int
+    integer_high: int
+    program_bytes: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dialect:
+    """A BASIC by its spellings.
+
+    numbered     lines carry numbers
+    blocks       has block IF and WHILE; else these are spelled with jumps
+    procedures   routines have names, parameters and own variables; else line numbers
+    loops_once   FOR runs once although the end lies below the start
+    statements   spelling by statement, with placeholders in braces
+    operators    spelling by operator, with {a} and {b}
+    words        spelling by neutral word; lines are separated by a line break
+    element_bytes, integer_bytes  size of an array element and of a variable
+    command      argument list that runs a program; {program} is its file
+    environment  variables set for that
+    reader       name of the plug-in that runs a program and reads its results
+    package      what to install to have it, for messages
+    """
+
+    name: str
+    summary: str
+    file_ending: str
+    numbered: bool
+    blocks: bool
+    procedures: bool
+    loops_once: bool
+    naming: Naming
+    limits: Limits
+    statements: Mapping[str, str]
+    operators: Mapping[str, str]
+    words: Mapping[str, str]
+    element_bytes: int
+    image_formats: tuple[str, ...]
+    command: tuple[str, ...]
+    environment: tuple[tuple[str, str], ...]
+    reader: str
+    package: str
+
+
+def dialect_names() -> tuple[str, ...]:
+    """Return the names of the dialects that ship, sorted."""
+    return tuple(data_files(TARGETS_FOLDER))
+
+
+def load_dialect(name: str, folder: Path) -> Dialect:
+    """Return a dialect that ships by name, or one from a TOML file of the project folder.
+
+    raises   UnknownNameError, ProjectError, DialectError
+    """
+    if name.endswith(".toml"):
+        path = folder / name
+        if not path.resolve().is_relative_to(folder.resolve()):
+            raise DialectError(f"dialect {name}: leads outside the project folder")
+    else:
+        path = choose("dialect", name, data_files(TARGETS_FOLDER))
+    return read_dialect(read_toml(path, f"dialect {path.name}"), path.stem)
+
+
+def read_dialect(table: object, name: str) -> Dialect:
+    """Build a dialect from a parsed TOML file.
+
+    raises   ProjectError, DialectError: with the key and what is allowed
+    """
+    fields = Fields(table, f"dialect {name}")
+    run = _table(fields, "run")
+    dialect = Dialect(
+        name=name,
+        summary=fields.text("summary"),
+        file_ending=_ending(fields),
+        numbered=fields.flag("numbered"),
+        blocks=fields.flag("blocks"),
+        procedures=fields.flag("procedures"),
+        loops_once=fields.flag("loops_once", False),
+        naming=_naming(_table(fields, "names")),
+        limits=_limits(_table(fields, "limits")),
+        statements=_spellings(_table(fields, "statements"), STATEMENTS),
+        operators=_spellings(_table(fields, "operators"), dict.fromkeys(OPERATORS, ("a", "b"))),
+        words=_spellings(_table(fields, "words"), {word: fact.parameters for word, fact in WORDS.items()}),
+        element_bytes=fields.integer("element_bytes", 1, 64, 4),
+        image_formats=fields.names("image_formats", []),
+        command=_arguments(run, "command"),
+        environment=_environment(run),
+        reader=run.text("reader", ""),
+        package=run.text("package", ""),
+    )
+    run.done()
+    fields.done()
+    return dialect
+
+
+def _table(fields: Fields, key: str) -> Fields:
+    fields.asked.add(key)
+    return Fields(fields.table.get(key, {}), f"{fields.where}: {key}")
+
+
+def _ending(fields: Fields) -> str:
+    ending = fields.text("file_ending", ".bas")
+    if not re.fullmatch(r"\.[a-z0-9]{1,8}", ending):
+        raise fields.error("file_ending", ending, "a dot and 1 to 8 small letters or digits")
+    return ending
+
+
+def _naming(fields: Fields) -> Naming:
+    naming = Naming(
+        style=fields.choice("style", ("long", "short")),
+        scalar=fields.text("scalar", "{name}"),
+        array=fields.text("array", "{name}"),
+        routine=fields.text("routine", "{name}"),
+        one_array=fields.text("one_array", ""),
+    )
+    for key, pattern in (("scalar", naming.scalar), ("array", naming.array), ("routine", naming.routine)):
+        _check_spelling(fields, key, pattern, ("name",))
+    fields.done()
+    return naming
+
+
+def _limits(fields: Fields) -> Limits:
+    huge = 1_000_000_000
+    limits = Limits(
+        line_length=fields.integer("line_length", 20, huge),
+        data_items=fields.integer("data_items", 0, huge, 0),
+        array_items=fields.integer("array_items", 0, huge, 0),
+        integer_high=fields.integer("integer_high", 255, 1 << 62, 32_767),
+        program_bytes=fields.integer("program_bytes", 0, huge, 0),
+    )
+    fields.done()
+    return limits
+
+
+def _spellings(fields: Fields, allowed: Mapping[str, tuple[str, ...]]) -> dict[str, str]:
+    result = {}
+    for key in fields.table:
+        choose(f"{fields.where}: key", key, dict(allowed))
+        value = fields.table[key]
+        if not isinstance(value, str) or len(value) > LONGEST_SPELLING or not _printable(value):
+            raise fields.error(key, value, f"text of at most {LONGEST_SPELLING} characters")
+        _check_spelling(fields, key, value, allowed[key])
+        result[key] = value
+    return result
+
+
+def _printable(text: str) -> bool:
+    return all(part.isprintable() for part in text.split("\n"))
+
+
+def _check_spelling(fields: Fields, key: str, text: str, allowed: tuple[str, ...]) -> None:
+    try:
+        parts = list(Formatter().parse(text))
+    except ValueError:
+        raise fields.error(key, text, "text with matching braces") from None
+    for _, name, form, conversion in parts:
+        if name is not None and (name not in (*allowed, *CONSTANTS) or form or conversion):
+            raise fields.error(
+                key, "{" + name + "}", "a placeholder among " + ", ".join((*allowed, *CONSTANTS))
+            )
+
+
+def _arguments(fields: Fields, key: str) -> tuple[str, ...]:
+    fields.asked.add(key)
+    values = fields.table.get(key, [])
+    if not isinstance(values, list) or not all(isinstance(v, str) and v.isprintable() for v in values):
+        raise fields.error(key, values, "a list of arguments")
+    return tuple(values)
+
+
+def _environment(fields: Fields) -> tuple[tuple[str, str], ...]:
+    fields.asked.add("environment")
+    values = fields.table.get("environment", {})
+    good = isinstance(values, Mapping) and all(
+        isinstance(v, str) and v.isprintable() for v in values.values()
+    )
+    if not good or not all(re.fullmatch(r"[A-Z][A-Z0-9_]{0,40}", str(key)) for key in values):
+        raise fields.error("environment", values, 'a table such as { SDL_VIDEODRIVER = "dummy" }')
+    return tuple(sorted((str(key), str(value)) for key, value in values.items()))

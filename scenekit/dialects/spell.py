@@ -1,0 +1,417 @@
+"""Spells a neutral program in a dialect."""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from textwrap import wrap
+
+from scenekit.dialects.dialect import Dialect
+from scenekit.dialects.names import Names
+from scenekit.errors import DialectError
+from scenekit.routines.language import (
+    NEGATED,
+    Assign,
+    Binary,
+    Call,
+    Count,
+    Element,
+    Expression,
+    For,
+    If,
+    Name,
+    Number,
+    Program,
+    Remark,
+    Return,
+    Routine,
+    Statement,
+    Text,
+    While,
+    Word,
+    precedence,
+    walk,
+)
+from scenekit.routines.words import WORDS
+
+LABEL = re.compile("\x00([^\x00]*)\x00")
+DATA_LABEL = "data"
+STOPS_REMARK = "stops: ticks to save and report, -1 ends the list"
+
+
+@dataclass(slots=True)
+class Line:
+    """A line of the program before its number and the lines it points to are known."""
+
+    text: str
+    labels: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Options:
+    """What the user may choose about generated code.
+
+    prefix      before the names of variables and routines
+    first_line  number of the first line, in numbered dialects
+    stop_data   the list of stops stands in DATA, since the dialect cannot read files
+    """
+
+    prefix: str = "sk_"
+    first_line: int = 1000
+    line_step: int = 1
+
+
+def missing_words(dialect: Dialect, program: Program) -> tuple[str, ...]:
+    """Return every word that a program needs and a dialect does not spell, in order of first use."""
+    bodies = [program.main, *(routine.body for routine in program.routines)]
+    needed = [s.word for body in bodies for s in walk(body) if isinstance(s, Word)]
+    return tuple(word for word in dict.fromkeys(needed) if word not in dialect.words)
+
+
+def spell(dialect: Dialect, program: Program, constants: Mapping[str, int], options: Options) -> str:
+    """Return the text of a program in a dialect, every line within its limits.
+
+    constants  values for placeholders such as screen_width
+    raises     DialectError: missing words (all of them at once), a line that does not fit
+    """
+    missing = missing_words(dialect, program)
+    if missing:
+        raise DialectError(f"dialect {dialect.name}: no spelling for the words {', '.join(missing)}")
+    return _Speller(dialect, program, constants, options).text()
+
+
+class _Speller:
+    def __init__(
+        self, dialect: Dialect, program: Program, constants: Mapping[str, int], options: Options
+    ) -> None:
+        self.dialect = dialect
+        self.program = program
+        self.options = options
+        self.names = Names(dialect.naming, program, options.prefix)
+        self.constants = {**constants, "variable_prefix": self.names.prefix}
+        self.lines: list[Line] = []
+        self.pending: list[str] = []
+        self.routine = ""
+        self.fresh = 0
+        self.depth = 0
+
+    # -- lines and labels
+
+    def emit(self, text: str) -> None:
+        """Add a line; labels waiting for one are put on it."""
+        pad = "" if self.dialect.numbered else "  " * self.depth
+        self.lines.append(Line(pad + text, self.pending))
+        self.pending = []
+
+    def say(self, statement: str, **values: str) -> None:
+        """Add the line of a statement's spelling."""
+        spelling = self.dialect.statements.get(statement)
+        if spelling is None:
+            raise DialectError(f"dialect {self.dialect.name}: no spelling for the statement {statement!r}")
+        self.emit(spelling.format(**values))
+
+    def label(self) -> str:
+        """Return a new label."""
+        self.fresh += 1
+        return f"L{self.fresh}"
+
+    def text(self) -> str:
+        """Return the whole program."""
+        self.remarks(self.program.remarks)
+        if not self.dialect.procedures:
+            self.dims()
+        if self.program.main:
+            self.block(self.program.main)
+            self.say("end") if not self.dialect.numbered else None
+        for routine in self.program.routines:
+            self.spell_routine(routine)
+        self.data()
+        if self.dialect.numbered:
+            self.say("end")
+        return self.resolve()
+
+    def remarks(self, texts: Iterable[str]) -> None:
+        """Add comment lines, wrapped to the line length."""
+        width = min(self.dialect.limits.line_length, 100) - 12 - 2 * self.depth
+        for text in texts:
+            for part in wrap(text, width) or [""]:
+                self.say("remark", text=part)
+
+    def dims(self) -> None:
+        """Add the declarations of all arrays."""
+        naming = self.dialect.naming
+        if naming.one_array:
+            size = max(self.names.total_items, 1)
+            self.say("dim", name=naming.one_array, last=str(size - 1), size=str(size))
+            return
+        for name, size in self.program.arrays:
+            largest = max(size, 1)
+            self.say("dim", name=self.names.arrays[name][0], last=str(largest - 1), size=str(largest))
+
+    def data(self) -> None:
+        """Add the tables as DATA lines."""
+        self.pending.append(DATA_LABEL)
+        for table in self.program.tables:
+            if not table.values:
+                continue
+            self.remarks([f"{table.name}: {table.remark}" if table.remark else table.name])
+            for items in self.data_lines(table.values):
+                self.say("data", items=items)
+
+    def data_lines(self, values: tuple[int, ...]) -> Iterable[str]:
+        """Yield the items of DATA lines, as many to a line as fit."""
+        sample = self.dialect.statements.get("data", "").format(items="")
+        room = self.dialect.limits.line_length - len(sample) - (6 if self.dialect.numbered else 0)
+        most = self.dialect.limits.data_items or 1_000_000
+        items: list[str] = []
+        used = 0
+        for value in values:
+            text = str(value)
+            if items and (used + len(text) + 1 > room or len(items) == most):
+                yield ",".join(items)
+                items, used = [], 0
+            items.append(text)
+            used += len(text) + 1
+        yield ",".join(items)
+
+    def resolve(self) -> str:
+        """Put numbers to lines and to the labels that lines point to."""
+        step, first = self.options.line_step, self.options.first_line
+        place = {label: index for index, line in enumerate(self.lines) for label in line.labels}
+        texts = []
+        for index, line in enumerate(self.lines):
+            text = LABEL.sub(lambda match, i=index: self.target(match.group(1), place, i), line.text)  # type: ignore[misc]
+            text = f"{first + index * step} {text}" if self.dialect.numbered else text
+            if len(text) > self.dialect.limits.line_length:
+                limit = self.dialect.limits.line_length
+                raise DialectError(
+                    f"dialect {self.dialect.name}: line {text[:40]!r}... has {len(text)} characters; at most {limit}"
+                )
+            texts.append(text)
+        last = first + len(texts) * step
+        if self.dialect.numbered and last > 9999:
+            raise DialectError(
+                f"dialect {self.dialect.name}: lines up to {last}; at most 9999; use a smaller scene"
+            )
+        return "\n".join(texts) + "\n"
+
+    def target(self, label: str, place: Mapping[str, int], here: int) -> str:
+        """Return what stands for a label: a line number, or how many lines further on it is."""
+        if label.startswith("+"):
+            return str(place[label[1:]] - here)
+        return str(self.options.first_line + place[label] * self.options.line_step)
+
+    # -- routines and statements
+
+    def spell_routine(self, routine: Routine) -> None:
+        """Add a routine."""
+        self.routine = routine.name
+        self.remarks(routine.remarks)
+        if self.dialect.procedures:
+            parameters = ",".join(self.names.scalar(routine.name, name) for name in routine.parameters)
+            name = self.names.routine(routine.name)
+            if parameters:
+                self.say("routine", name=name, parameters=parameters)
+            else:
+                self.say("routine_plain", name=name)
+            self.depth = 1
+            if routine.locals:
+                names = ",".join(self.names.scalar(routine.name, name) for name in routine.locals)
+                self.say("local", names=names)
+            if routine.name == "load":
+                self.dims()
+            self.block(routine.body)
+            self.depth = 0
+        else:
+            self.pending.append(f"routine {routine.name}")
+            self.block(routine.body)
+        self.say("end_routine")
+        self.routine = ""
+
+    def block(self, statements: tuple[Statement, ...]) -> None:
+        """Add statements."""
+        for statement in statements:
+            self.statement(statement)
+
+    def statement(self, statement: Statement) -> None:
+        """Add one statement."""
+        match statement:
+            case Assign(target, value):
+                self.say("assign", target=self.expression(target), value=self.expression(value))
+            case For():
+                self.loop(statement)
+            case While(condition, body):
+                self.while_loop(condition, body)
+            case If():
+                self.choice(statement)
+            case Call(routine, arguments):
+                self.call(routine, arguments)
+            case Word(word, arguments):
+                self.word(word, arguments)
+            case Return():
+                self.say("return")
+            case Remark(text):
+                self.remarks([text])
+            case Count():
+                raise DialectError("counting statements must be expanded before a program is spelled")
+
+    def inner(self, statements: tuple[Statement, ...]) -> None:
+        """Add statements one step further in."""
+        self.depth += 1
+        self.block(statements)
+        self.depth -= 1
+
+    def loop(self, loop: For) -> None:
+        """Add a counted loop, guarded where the dialect would run it once too often."""
+        known = isinstance(loop.first, Number) and isinstance(loop.last, Number)
+        if self.dialect.loops_once and not (known and loop.first.value <= loop.last.value):  # type: ignore[union-attr]
+            guard = Binary(">=", loop.last, loop.first)
+            self.choice(If(guard, (loop,)), guarded=True)
+            return
+        self.counted(loop)
+
+    def counted(self, loop: For) -> None:
+        """Add a counted loop as it stands."""
+        variable = self.names.scalar(self.routine, loop.variable)
+        self.say("for", variable=variable, first=self.expression(loop.first), last=self.expression(loop.last))
+        self.inner(loop.body)
+        self.say("next", variable=variable)
+
+    def while_loop(self, condition: Expression, body: tuple[Statement, ...]) -> None:
+        """Add a loop under a condition."""
+        if self.dialect.blocks:
+            self.say("while", condition=self.expression(condition))
+            self.inner(body)
+            self.say("end_while")
+            return
+        top, out = self.label(), self.label()
+        self.pending.append(top)
+        self.jump_unless(condition, out)
+        self.block(body)
+        self.say("goto", line=f"\x00{top}\x00")
+        self.pending.append(out)
+
+    def choice(self, choice: If, guarded: bool = False) -> None:
+        """Add a choice; `guarded` marks the guard of a loop that stands as its only statement."""
+        if self.dialect.blocks:
+            self.say("if", condition=self.expression(choice.condition))
+            self.depth += 1
+            self.counted(choice.body[0]) if guarded else self.block(choice.body)  # type: ignore[arg-type]
+            self.depth -= 1
+            if choice.otherwise:
+                self.say("else")
+                self.inner(choice.otherwise)
+            self.say("end_if")
+            return
+        other, out = self.label(), self.label()
+        self.jump_unless(choice.condition, other)
+        self.counted(choice.body[0]) if guarded else self.block(choice.body)  # type: ignore[arg-type]
+        if choice.otherwise:
+            self.say("goto", line=f"\x00{out}\x00")
+        self.pending.append(other)
+        self.block(choice.otherwise)
+        self.pending.append(out)
+
+    def jump_unless(self, condition: Expression, label: str) -> None:
+        """Add jumps to a label that are taken when a condition does not hold."""
+        assert isinstance(condition, Binary)
+        if condition.operator == "and":
+            self.jump_unless(condition.left, label)
+            self.jump_unless(condition.right, label)
+        elif condition.operator == "or":
+            inside = self.label()
+            self.jump_if(condition.left, inside)
+            self.jump_unless(condition.right, label)
+            self.pending.append(inside)
+        else:
+            self.jump(Binary(NEGATED[condition.operator], condition.left, condition.right), label)
+
+    def jump_if(self, condition: Expression, label: str) -> None:
+        """Add jumps to a label that are taken when a condition holds."""
+        assert isinstance(condition, Binary)
+        if condition.operator == "or":
+            self.jump_if(condition.left, label)
+            self.jump_if(condition.right, label)
+        elif condition.operator == "and":
+            outside = self.label()
+            self.jump_unless(condition.left, outside)
+            self.jump_if(condition.right, label)
+            self.pending.append(outside)
+        else:
+            self.jump(condition, label)
+
+    def jump(self, comparison: Binary, label: str) -> None:
+        """Add one jump under one comparison."""
+        self.say("if_goto", condition=self.expression(comparison), line=f"\x00{label}\x00")
+
+    def call(self, routine: str, arguments: tuple[Expression, ...]) -> None:
+        """Add a call; without procedures the arguments are assigned first."""
+        if self.dialect.procedures:
+            name = self.names.routine(routine)
+            if arguments:
+                inner = ",".join(self.expression(argument) for argument in arguments)
+                self.say("call", name=name, arguments=inner)
+            else:
+                self.say("call_plain", name=name)
+            return
+        parameters = self.program.routine(routine).parameters
+        for parameter, argument in zip(parameters, arguments, strict=True):
+            target = self.names.scalar(routine, parameter)
+            self.say("assign", target=target, value=self.expression(argument))
+        self.say("call_plain", line=f"\x00routine {routine}\x00", name="")
+
+    def word(self, word: str, arguments: tuple[Expression, ...]) -> None:
+        """Add the lines of a word."""
+        parameters = WORDS[word].parameters
+        if len(parameters) != len(arguments):
+            raise DialectError(f"word {word}: {len(arguments)} arguments; takes {len(parameters)}")
+        values = {p: self.operand(a) for p, a in zip(parameters, arguments, strict=True)}
+        texts = {**{key: str(value) for key, value in self.constants.items()}, **values}
+        texts["lines"] = f"\x00+{DATA_LABEL}\x00"
+        texts["line"] = f"\x00{DATA_LABEL}\x00"
+        for part in self.dialect.words[word].split("\n"):
+            if part:
+                self.emit(part.format(**texts))
+
+    # -- expressions
+
+    def operand(self, value: Expression) -> str:
+        """Return an expression that can stand beside any operator."""
+        text = self.expression(value)
+        negative = isinstance(value, Number) and value.value < 0
+        return f"({text})" if isinstance(value, Binary) or negative else text
+
+    def expression(self, value: Expression) -> str:
+        """Return an expression."""
+        match value:
+            case Number(number):
+                return str(number)
+            case Name(name):
+                return self.names.scalar(self.routine, name)
+            case Text(text):
+                return text
+            case Element(array, index):
+                return self.element(array, index)
+            case Binary(operator, left, right):
+                return self.binary(operator, left, right)
+
+    def element(self, array: str, index: Expression) -> str:
+        """Return an array element."""
+        name, base = self.names.arrays[array]
+        if base and isinstance(index, Number):
+            return f"{name}({base + index.value})"
+        if base and isinstance(index, Binary) and index.operator == "+" and isinstance(index.right, Number):
+            return f"{name}({base + index.right.value}+{self.expression(index.left)})"
+        return f"{name}({base}+{self.expression(index)})" if base else f"{name}({self.expression(index)})"
+
+    def binary(self, operator: str, left: Expression, right: Expression) -> str:
+        """Return an operation, with as few brackets as the neutral precedence needs."""
+        level = precedence(operator)
+        a, b = self.expression(left), self.expression(right)
+        tight = operator in ("div", "mod")
+        if isinstance(left, Binary) and (precedence(left.operator) < level or tight):
+            a = f"({a})"
+        if (isinstance(right, Binary) and (precedence(right.operator) <= level or tight)) or b.startswith(
+            "-"
+        ):
+            b = f"({b})"
+        return self.dialect.operators[operator].format(a=a, b=b)

@@ -1,0 +1,30 @@
+"""Scroll positions of planes for a camera."""
+
+from fractions import Fraction
+from math import floor
+
+from scenekit.model.scene import Plane, Scene
+from scenekit.motion.paths import place_at
+
+
+def camera_at(scene: Scene, tick: int) -> tuple[int, int]:
+    """Return the camera's position at a tick, in whole pixels."""
+    place = place_at(scene.camera.path, scene.camera.start, tick)
+    return place.x, place.y
+
+
+def scroll_at(plane: Plane, camera: tuple[int, int], tick: int) -> tuple[int, int]:
+    """Return how far a plane has scrolled: its picture's pixel at the view's top left corner.
+
+    Each axis is floor(ratio x camera) + floor(drift x tick) - offset.
+    """
+    return _axis(plane, camera, tick, 0), _axis(plane, camera, tick, 1)
+
+
+def _axis(plane: Plane, camera: tuple[int, int], tick: int, axis: int) -> int:
+    return floor(plane.ratio[axis] * camera[axis]) + floor(plane.drift[axis] * tick) - plane.offset[axis]
+
+
+def remainder(ratio: Fraction, camera: int) -> int:
+    """Return the error term of an integer accumulator: (numerator x camera) mod denominator."""
+    return ratio.numerator * camera % ratio.denominator

@@ -1,0 +1,53 @@
+"""Every neutral word: its parameters and what it does."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WordFact:
+    """A word that a dialect may spell.
+
+    parameters   names that a dialect's spelling may use in braces
+    meaning      one sentence
+    sets         index of the parameter that receives a value, or None
+    """
+
+    parameters: tuple[str, ...]
+    meaning: str
+    sets: int | None = None
+
+
+def _fact(parameters: str, meaning: str, sets: int | None = None) -> WordFact:
+    return WordFact(parameters=tuple(parameters.split()), meaning=meaning, sets=sets)
+
+
+WORDS: dict[str, WordFact] = {
+    "mode": _fact("width height", "Opens the display mode of the target."),
+    "mode_direct": _fact("width height", "Opens the display mode of the target, where pixels hold colours."),
+    "palette": _fact("entry red green blue", "Sets a palette entry; what is drawn in it changes at once."),
+    "ink": _fact("entry", "Chooses the palette entry that following words draw in."),
+    "ink_rgb": _fact("red green blue", "Chooses the colour that following words draw in."),
+    "run": _fact("x y length", "Draws a horizontal run of pixels."),
+    "fill": _fact("x y width height", "Fills a rectangle."),
+    "load_image": _fact("slot file", "Loads an image file into a numbered slot."),
+    "blit": _fact("slot left top width height x y", "Copies a rectangle of an image to the screen."),
+    "blit_keyed": _fact(
+        "slot left top width height x y flip",
+        "Copies a rectangle of an image, leaving out the transparent entry, mirrored by a flip code 0 to 3.",
+    ),
+    "begin_frame": _fact("page", "Starts drawing a page that is not on show."),
+    "end_frame": _fact("page", "Puts the drawn page on show at the next refresh."),
+    "file_open": _fact("file", "Opens a file of bytes for reading."),
+    "file_byte": _fact("value", "Reads the next byte of the open file.", 0),
+    "file_close": _fact("", "Closes the file of bytes."),
+    "rewind": _fact("", "Goes back to the first value of the program's tables."),
+    "read": _fact("value", "Reads the next value of the program's tables.", 0),
+    "stops_open": _fact("", "Opens the list of stops."),
+    "stop_next": _fact("value", "Reads the next stop; -1 after the last one.", 0),
+    "say_open": _fact("", "Opens the list of values that the program reports."),
+    "say": _fact("value", "Reports a value."),
+    "say_close": _fact("", "Closes the list of reported values."),
+    "save_screen": _fact("number", "Saves the screen under a number."),
+    "key": _fact("value", "Gives a number above zero while a key is held, else zero.", 0),
+    "quit": _fact("", "Ends the program."),
+}
