@@ -1,0 +1,94 @@
+"""Find islands of art and join those that belong to one sprite."""
+
+import numpy as np
+import numpy.typing as npt
+
+Mask = npt.NDArray[np.bool_]
+Integers = npt.NDArray[np.int64]
+
+MOST_JOINED = 6000
+"""Beyond so many islands nothing is joined: the sheet is noise or a texture."""
+
+
+def islands(mask: Mask) -> tuple[Integers, Integers]:
+    """Return the boxes of the 8-connected islands and how many pixels each has.
+
+    mask     (H, W) bool
+    returns  (N, 4) left, top, right, bottom in reading order of their first pixel; (N,)
+    """
+    from scipy import ndimage
+
+    labels, count = ndimage.label(mask, structure=np.ones((3, 3), np.int8))
+    if count == 0:
+        return np.zeros((0, 4), np.int64), np.zeros(0, np.int64)
+    boxes = np.array(
+        [(part[1].start, part[0].start, part[1].stop, part[0].stop) for part in ndimage.find_objects(labels)],
+        np.int64,
+    )
+    sizes = np.bincount(labels.reshape(-1), minlength=count + 1)[1:].astype(np.int64)
+    return boxes, sizes
+
+
+def gaps(boxes: Integers) -> Integers:
+    """Return the gap between each two boxes: the larger of the gaps along x and y; below 0 where they overlap.
+
+    returns  (N, N)
+    """
+    left, top, right, bottom = (boxes[:, k] for k in range(4))
+    across = np.maximum(left[:, None], left[None]) - np.minimum(right[:, None], right[None])
+    down = np.maximum(top[:, None], top[None]) - np.minimum(bottom[:, None], bottom[None])
+    return np.maximum(across, down)
+
+
+def join(boxes: Integers, distance: int) -> Integers:
+    """Join boxes with gaps of at most `distance`, then those that overlap, until none is left.
+
+    distance  in pixels; -1 joins only boxes that overlap
+    returns   (M, 4) in reading order of their top left corners
+    """
+    from scipy.sparse import csr_matrix
+    from scipy.sparse.csgraph import connected_components
+
+    reach = distance
+    while 1 < len(boxes) <= MOST_JOINED:
+        near = gaps(boxes) <= reach
+        count, group = connected_components(csr_matrix(near), directed=False)
+        if count == len(boxes):
+            if reach == -1:
+                break
+            reach = -1
+            continue
+        joined = np.empty((count, 4), np.int64)
+        joined[:, :2] = np.iinfo(np.int64).max
+        joined[:, 2:] = -1
+        np.minimum.at(joined[:, :2], group, boxes[:, :2])
+        np.maximum.at(joined[:, 2:], group, boxes[:, 2:])
+        boxes, reach = joined, -1
+    return boxes[np.lexsort((boxes[:, 0], boxes[:, 1]))]
+
+
+DISTANCES = (-1, 0, 1, 2, 3, 4, 6, 8, 12, 16, 24)
+
+
+def joinings(boxes: Integers) -> list[tuple[float, int, Integers]]:
+    """Rank the distances at which islands may be joined, by how alike in size the joined boxes are.
+
+    returns  (bits a box, distance, joined boxes), best first
+    """
+    out: list[tuple[float, int, Integers]] = []
+    for distance in DISTANCES:
+        joined = join(boxes, distance)
+        if out and len(joined) == len(out[-1][2]):
+            continue
+        out.append((unlikeness(joined) + 0.08 * (distance + 1), distance, joined))
+        if len(joined) < max(2, len(boxes) // 64):
+            break
+    return sorted(out, key=lambda item: (round(item[0], 6), item[1]))
+
+
+def unlikeness(boxes: Integers) -> float:
+    """Return the spread of the boxes' widths and heights, in powers of two."""
+    if len(boxes) < 2:
+        return 2.0
+    sides = np.log2((boxes[:, 2:] - boxes[:, :2]).astype(np.float64) + 1)
+    return float(np.abs(sides - np.median(sides, axis=0)).mean(axis=0).sum())

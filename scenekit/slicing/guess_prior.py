@@ -1,0 +1,55 @@
+"""Say how surprising the measures of a grid are before the picture is looked at, in bits."""
+
+from math import log2
+
+GUTTERS = {0: 0.5, 1: 4.0, 2: 4.0, 4: 6.0, 3: 7.0}
+
+
+def size_bits(size: int) -> float:
+    """Return the surprise of one side of a cell: powers of two and multiples of eight are common practice."""
+    spread = log2(size + 1) / 2
+    if size & (size - 1) == 0:
+        return 1.0 + spread
+    for step, bits in ((16, 2.0), (8, 3.0), (10, 3.5), (4, 4.5), (5, 4.5), (2, 5.0)):
+        if size % step == 0:
+            return bits + spread
+    return 6.0 + spread
+
+
+def gutter_bits(gutter: int) -> float:
+    """Return the surprise of a gutter; none is usual, narrow ones are common practice."""
+    return GUTTERS.get(gutter, 7.0 + log2(gutter + 1))
+
+
+def margin_bits(margin: int, gutter: int, period: int) -> float:
+    """Return the surprise of a margin; none, one gutter and half a gutter are common practice."""
+    if margin == 0:
+        return 0.5
+    if gutter and margin in (gutter, gutter / 2):
+        return 1.5
+    return 5.0 + log2(period)
+
+
+def fit_bits(length: int, margin: int, cell: int, gutter: int) -> float:
+    """Return the surprise of what is left over at the far side of the picture."""
+    period = cell + gutter
+    rest = (length - margin) % period
+    if rest in {0, cell, (cell + margin) % period, (period - gutter + margin) % period}:
+        return 0.0
+    if rest > cell:
+        return 2.0
+    if rest * 2 > cell:
+        return 5.0 + log2(min(rest, cell - rest) + 1) / 2
+    return 3.0 if length & (length - 1) == 0 else 4.0
+
+
+def axis_bits(length: int, margin: int, cell: int, gutter: int) -> float:
+    """Return the surprise of a whole axis."""
+    if cell >= length:
+        return 1.0
+    return (
+        size_bits(cell)
+        + gutter_bits(gutter)
+        + margin_bits(margin, gutter, cell + gutter)
+        + fit_bits(length, margin, cell, gutter)
+    )
