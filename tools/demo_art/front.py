@@ -46,31 +46,41 @@ def _pair(canvas: Canvas, x: int, gap: int, sag: int) -> None:
                 canvas.put(dot, row, "t3")
 
 
+COIL = (
+    ".......ttTTttTTttTTtt.......",
+    "....tTTtt.........ttTTtt....",
+    "...tTt....ttTTtt....ttTt....",
+    "...kttt..tTkkkktt..ttttk....",
+    "....kkttTTttTTttTTttttkk....",
+    "..tTttkkkkkkkkkkkkkkkttTTt..",
+    ".kttTTttttTTttttTTttttTTttk.",
+    "..kkkkttttTTttttTTttttkkkk..",
+    ".tTTttkkkkkkkkkkkkkkkkttTTt.",
+    "kttTTttttTTttttTTttttTTttttk",
+    "kkttttTTttttTTttttTTttttTTkk",
+    "..kkkkkkkkkkkkkkkkkkkkkkkk..",
+)
+
+
 def _coil(canvas: Canvas, x: int) -> None:
-    """Draw a coil of rope lying flat."""
-    for turn, (inset, y) in enumerate(((0, 59), (1, 56), (2, 53))):
-        width = 28 - 2 * inset
-        canvas.rect(x + inset, y, width, 4, "t0")
-        canvas.rect(x + inset, y + 1, width, 1, "t2")
-        for at in range(x + inset + turn, x + inset + width - 2, 4):
-            canvas.rect(at, y + 1, 2, 1, "t3")
-            canvas.put(at + 2, y + 2, "t2")
-    canvas.rect(x + 6, 52, 16, 1, "t2")
-    canvas.rect(x + 8, 53, 12, 1, "k")
-    rope(canvas, (x + 26, 60), (x + 54, 62), 1, ("t0", "t2"))
+    """Draw a coil of rope lying flat, its end running away."""
+    canvas.stamp(COIL, {"k": "k", "t": "t1", "T": "t3"}, x, 52)
+    rope(canvas, (x + 25, 61), (x + 58, 62), 1, ("t1", "t3"))
 
 
 def _pile(canvas: Canvas, x: int, top: int) -> None:
     """Draw a tarred mooring pile with iron bands."""
-    canvas.rect(x, top, 13, 64 - top, "k")
-    canvas.rect(x + 1, top - 1, 11, 1, "k")
-    canvas.rect(x + 1, top + 1, 2, 64 - top, "q1")
-    canvas.rect(x + 1, top, 11, 1, "q2")
-    canvas.rect(x + 5, top + 4, 1, 60 - top, "q0")
-    canvas.rect(x + 9, top + 9, 1, 55 - top, "q0")
-    for band in (top + 5, top + 22):
-        canvas.rect(x, band, 13, 2, "q0")
-        canvas.rect(x + 1, band, 3, 1, "q3")
+    canvas.rect(x, top, 13, 64 - top, "q0")
+    canvas.rect(x + 10, top, 3, 64 - top, "k")
+    canvas.rect(x + 1, top - 1, 11, 1, "q2")
+    canvas.rect(x + 2, top - 2, 9, 1, "q2")
+    canvas.rect(x + 1, top + 1, 1, 64 - top, "q2")
+    for dx, start, end in ((3, 5, 20), (5, 2, 40), (8, 9, 30), (7, 24, 44)):
+        canvas.rect(x + dx, top + start, 1, min(end, 64 - top) - start, "k")
+    for band in (top + 4, top + 17):
+        canvas.rect(x - 1, band, 15, 3, "q1")
+        canvas.rect(x - 1, band, 10, 1, "q3")
+        canvas.rect(x - 1, band + 2, 15, 1, "k")
 
 
 def draw_front() -> Canvas:

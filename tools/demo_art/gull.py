@@ -5,32 +5,32 @@ from demo_art.canvas import Canvas
 LEGEND = {"w": "m1", "g": "m0", "d": "q4", "k": "q1", "y": "l2"}
 
 UP = (
-    "......k.................",
-    "......dg................",
-    "......dgg.......k.......",
-    ".......dgg.....gd.......",
-    ".......dgww...ggd.......",
-    "........dgww.gwd........",
-    "........dgwwwwgd........",
-    "...k....dgwwwww.ww......",
-    "....dggwwwwwwwwwwkw.....",
-    ".....ddgwwwwwwwwwwwyy...",
-    ".......ddggwwwwwgg......",
-    "..........dddddd........",
+    ".......kk...............",
+    ".......kdg......kk......",
+    "........dgg....kdg......",
+    "........dggg..dgg.......",
+    ".........dggwdgg........",
+    ".........dggwggw........",
+    "..........dgwwww........",
+    "...........gwwwwwww.....",
+    "..kdgg...wwwwwwwwkww....",
+    "...ddggwwwwwwwwwwwwyyy..",
+    ".....ddggwwwwwwwww......",
+    "........ddggggggg.......",
 )
 HIGH = (
     "........................",
     "........................",
-    "........................",
-    "..kd..............dk....",
-    "...dgg..........ggd.....",
-    "....dgggw....wgggd......",
-    "......dgwwwwwwwwd.......",
-    "...k....dgwwwwwwww......",
-    "....dggwwwwwwwwwwkw.....",
-    ".....ddgwwwwwwwwwwwyy...",
-    ".......ddggwwwwwgg......",
-    "..........dddddd........",
+    "...kk...........kk......",
+    "...kddgg......ggdk......",
+    ".....ddgggg.gggd........",
+    ".......dggggggd.........",
+    ".........dgwww..........",
+    "..........gwwwwwwww.....",
+    "..kdgg...wwwwwwwwkww....",
+    "...ddggwwwwwwwwwwwwyyy..",
+    ".....ddggwwwwwwwww......",
+    "........ddggggggg.......",
 )
 LEVEL = (
     "........................",
@@ -39,12 +39,13 @@ LEVEL = (
     "........................",
     "........................",
     "........................",
-    "........................",
-    ".....k........wwww......",
-    "k.dddggggwwwwwwwwkw.....",
-    ".dggggggwwwwwwwwwwwyy...",
-    ".....dddgggggwwwggggdd..",
-    "........dddddddddd....k.",
+    "...............www......",
+    "..............wwwww.....",
+    "..kdgg..wwwwwwwwwkww....",
+    "...ddggwwwwwwwwwwwwyyy..",
+    "kkddggggggggwwwwww......",
+    "..kkddddgggggggggg......",
+    ".......ddddddddd........",
 )
 DOWN = (
     "........................",
@@ -53,20 +54,22 @@ DOWN = (
     "........................",
     "........................",
     "........................",
-    "...k............ww......",
-    "....dggwwwwwwwwwwkw.....",
-    ".....ddgggwwwwwwwwwyy...",
-    ".......dggggwwwggg......",
-    ".......dggdddddggd......",
-    "......dggd.....dgd......",
-    "......dgd.......dgd.....",
-    ".....dgd.........dk.....",
-    ".....kd.................",
+    "...............www......",
+    "..............wwwww.....",
+    "..kdgg..wwwwwwwwwkww....",
+    "...ddggwwwwwwwwwwwwyyy..",
+    ".....ddggggggwwwww......",
+    "........dgggggggdd......",
+    ".........dggggdddgg.....",
+    ".........ddggd..ddk.....",
+    "..........ddgd..........",
+    "...........kkk..........",
 )
 
 
 def draw_gull() -> Canvas:
+    """Draw four cells of 24 x 16: wings up, high, level, down."""
     canvas = Canvas(96, 16)
     for number, rows in enumerate((UP, HIGH, LEVEL, DOWN)):
-        canvas.stamp(rows, LEGEND, number * 24, 1)
+        canvas.stamp(rows, LEGEND, number * 24, 0)
     return canvas

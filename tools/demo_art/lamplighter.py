@@ -26,10 +26,10 @@ LEGEND = {
 }
 
 HEAD = (
-    "..hhhh...",
-    ".hhHHHhh.",
-    ".hhhHHHh.",
-    "hhhhhhhhh",
+    "..hhhhh..",
+    ".hhHHHHh.",
+    "hhhhhhyhh",
+    ".kkkkkkkk",
     ".jjSskss.",
     ".jSssssss",
     ".jSNMMMs.",
@@ -39,8 +39,8 @@ HEAD = (
 FRONT_HEAD = (
     "..hhhhh..",
     ".hhHHHhh.",
-    ".hhHHHhh.",
-    "hhhhhhhhh",
+    "hhhhyhhhh",
+    ".kkkkkkk.",
     ".jskskSj.",
     ".jssssSj.",
     "..MMMMN..",
@@ -170,6 +170,6 @@ def arm(canvas: Canvas, shoulder: tuple[int, int], hand: tuple[int, int], droop:
     """Draw a sleeve over the elbow to the hand; `droop` lowers the elbow."""
     elbow = ((shoulder[0] + hand[0]) // 2, (shoulder[1] + hand[1]) // 2 + droop)
     for start, end in ((shoulder, elbow), (elbow, hand)):
-        canvas.line(*start, *end, sleeve)
-        canvas.line(start[0], start[1] + 1, end[0], end[1] + 1, sleeve)
+        for dx, dy in ((0, 0), (1, 0), (0, 1), (1, 1)):
+            canvas.line(start[0] + dx, start[1] + dy, end[0] + dx, end[1] + dy, sleeve)
     canvas.rect(hand[0], hand[1], 2, 2, "f1")

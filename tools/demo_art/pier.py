@@ -25,21 +25,42 @@ SAIL = (
     ".hhhhhhhhhhh.",
     "..hhhhhhhhh..",
 )
-COAST = ((0, 20), (40, 12), (70, 8), (112, 17), (150, 21), (168, 22), (400, 22), (424, 18), (470, 14), (500, 19))
+COAST = (
+    *((0, 20), (24, 18), (44, 15), (58, 14), (74, 14), (90, 18), (112, 20), (134, 21), (150, 22)),
+    *((400, 22), (424, 19), (446, 20), (470, 16), (486, 18), (500, 18)),
+)
+FARTHER = ((110, 22), (150, 18), (186, 15), (222, 19), (260, 22), (360, 22), (410, 15), (450, 13), (500, 20))
+TOWER = (
+    "..d..",
+    ".ddd.",
+    "ddddd",
+    ".lLl.",
+    ".lLl.",
+    "ddddd",
+    ".wwg.",
+    ".wwg.",
+    ".rrr.",
+    ".rrr.",
+    ".wwg.",
+    ".wwg.",
+    "wwwgg",
+    "wwwgg",
+)
 
 
 def _coast(canvas: Canvas) -> None:
     """Draw the headlands on the horizon with a light tower and houses."""
-    for x, top in enumerate(ridge(COAST, canvas.width)):
-        canvas.rect(x, top, 1, max(HORIZON - top, 0), "b1")
-        if noise(x, 3, 61) > 236 and top < 19:
-            canvas.put(x, top + 3 + noise(x, 4, 61) % 4, "l2")
-    canvas.rect(69, 0, 3, 9, "b2")
-    canvas.rect(69, 0, 1, 9, "b3")
-    canvas.rect(68, 0, 5, 1, "b0")
-    canvas.put(70, 1, "l4")
-    canvas.put(69, 1, "l3")
-    canvas.put(71, 1, "l3")
+    for colour, points in (("h2", FARTHER), ("b1", COAST)):
+        for x, top in enumerate(ridge(points, canvas.width)):
+            canvas.rect(x, top, 1, max(HORIZON - top, 0), colour)
+    legend = {"d": "b0", "l": "l3", "L": "l4", "w": "m0", "g": "q4", "r": "r0"}
+    canvas.stamp(TOWER, legend, 64, 1)
+    for x, y in ((40, 14), (48, 12), (80, 14), (474, 13), (482, 15)):
+        canvas.rect(x, y, 6, 4, "b0")
+        canvas.rect(x + 1, y - 1, 4, 1, "b0")
+        canvas.put(x + 2, y + 2, "l2")
+    for x in (12, 96, 104, 436, 462, 498):
+        canvas.put(x, 20, "l2")
 
 
 def _lugger(canvas: Canvas, x: int, y: int) -> None:
@@ -79,37 +100,38 @@ def _railing(canvas: Canvas) -> None:
 
 def _planks(canvas: Canvas) -> None:
     """Lay planks across the pier; each leans with the view and has its own tone."""
-    for x in range(0, 640, 8):
+    for x in range(0, 640, 10):
         tone = noise(x, 2, 51)
-        colour = "t3" if tone > 212 else "t1" if tone < 46 else "t2"
+        colour = "t3" if tone > 222 else "t2"
         for row in range(DECK, DECK_END):
-            at = x - (row - DECK) // 6
-            canvas.rect(at, row, 8, 1, colour)
-            canvas.put(at, row, "t0")
-            if noise(at // 8, row, 53) > 236:
-                canvas.put(at + 2 + row % 5, row, "t1")
-    canvas.rect(0, DECK, 640, 1, "t4")
-    canvas.rect(0, DECK + 1, 640, 1, "t1")
+            at = x - (row - DECK) // 3
+            canvas.rect(at, row, 10, 1, colour)
+            canvas.put(at, row, "t1")
+        if tone % 3 == 0:
+            canvas.line(x + 3, DECK + 3, x, DECK_END - 3, "t1" if colour == "t2" else "t2")
+        canvas.put(x + 5 - 14 // 3, DECK + 14, "t0")
+    canvas.rect(0, DECK, 640, 1, "t3")
 
 
 def _beam(canvas: Canvas) -> None:
     """Draw the edge beam, its bolts and the heads of the piles."""
     canvas.rect(0, DECK_END, 640, 1, "t4")
-    canvas.rect(0, DECK_END + 1, 640, 2, "t2")
-    canvas.rect(0, DECK_END + 3, 640, 1, "t0")
+    canvas.rect(0, DECK_END + 1, 640, 3, "t1")
+    canvas.rect(0, DECK_END + 4, 640, 1, "k")
     for x in range(0, 640, 64):
-        canvas.rect(x + 30, DECK_END, 1, 3, "t0")
-        canvas.rect(x + 10, DECK_END + 1, 2, 1, "q4")
-        canvas.rect(x + 50, DECK_END + 1, 2, 1, "q4")
-        canvas.rect(x + 6, DECK_END + 4, 10, 3, "t0")
-        canvas.rect(x + 6, DECK_END + 4, 2, 3, "t1")
+        canvas.rect(x + 30, DECK_END, 1, 4, "t0")
+        for bolt in (10, 26, 34, 50):
+            canvas.rect(x + bolt, DECK_END + 2, 2, 1, "q3")
+        canvas.rect(x + 4, DECK_END + 5, 12, 2, "t0")
+        canvas.rect(x + 4, DECK_END + 5, 3, 2, "t1")
 
 
 def _rails(canvas: Canvas) -> None:
     for row, top in ((FAR_RAIL, "q4"), (NEAR_RAIL, "q5")):
         canvas.rect(0, row, 640, 1, top)
-        canvas.rect(0, row + 1, 640, 1, "q2")
-        canvas.rect(0, row + 2, 640, 1, "t0")
+        canvas.rect(0, row + 1, 640, 1, "t0")
+    for x in range(0, 640, 20):
+        canvas.rect(x + 3, NEAR_RAIL + 1, 3, 1, "q2")
 
 
 def draw_pier_deck() -> Canvas:
@@ -157,7 +179,7 @@ def _pile(canvas: Canvas, x: int, top: int) -> None:
 def draw_pier_front() -> Canvas:
     canvas = Canvas(400, 48, wrap=True)
     for start, end in (((40, 30), (128, 34)), ((128, 34), (220, 30))):
-        rope(canvas, start, end, 10, ("t0", "t2"))
+        rope(canvas, start, end, 9, ("t2", "t4"))
     for x, top in ((32, 22), (120, 26), (212, 22), (330, 14)):
         _pile(canvas, x, top)
     canvas.stamp(PERCHED, {"w": "m1", "g": "m0", "d": "q3", "k": "q1", "y": "l2"}, 332, 5)

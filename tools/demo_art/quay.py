@@ -11,20 +11,22 @@ FAR_RAIL, NEAR_RAIL = 61, 66
 POST_FOOT = 51
 
 
+def _setts(canvas: Canvas, row: int, length: int, tall: int, shift: int) -> None:
+    """Lay one course of stones: lit upper edge, shaded right edge, every stone its own tone."""
+    for x in range(0, WIDTH, length):
+        at = x + shift
+        tone = noise(x, row, 13)
+        face, edge = ("q3", "q4") if tone > 196 else ("q1", "q2") if tone < 40 else ("q2", "q3")
+        canvas.rect(at, row, length - 1, tall, face)
+        canvas.rect(at, row, length - 2, 1, edge)
+        canvas.rect(at + length - 1, row, 1, tall, "q1")
+
+
 def _cobbles(canvas: Canvas) -> None:
-    """Lay rows of setts that grow towards the viewer."""
-    canvas.rect(0, PAVING, WIDTH, TRACK - PAVING, "q2")
-    for number, (row, length) in enumerate(((47, 8), (49, 8), (51, 10), (54, 10), (57, 10))):
-        canvas.rect(0, row, WIDTH, 1, "q1")
-        for x in range(0, WIDTH, length):
-            at = x + number * length // 2 % length
-            tone = noise(at, row, 13)
-            tall = 2 if number > 1 else 1
-            if tone > 190:
-                canvas.rect(at + 1, row + 1, length - 1, tall, "q3")
-            elif tone < 50:
-                canvas.rect(at + 1, row + 1, length - 1, tall, "q1")
-            canvas.rect(at, row, 1, tall + 1, "q1")
+    """Lay courses of setts that grow towards the viewer."""
+    canvas.rect(0, PAVING, WIDTH, TRACK - PAVING, "q1")
+    for number, (row, length, tall) in enumerate(((47, 5, 1), (49, 8, 2), (52, 8, 2), (55, 10, 3))):
+        _setts(canvas, row, length, tall, number * length // 2)
 
 
 def _ballast(canvas: Canvas, top: int, rows: int) -> None:
@@ -54,18 +56,9 @@ def draw_track(canvas: Canvas, sleepers: bool) -> None:
 
 def _flags(canvas: Canvas) -> None:
     """Lay the broad flagstones in front of the rails."""
-    canvas.rect(0, FLAGS, WIDTH, EDGE - FLAGS, "q2")
-    canvas.rect(0, FLAGS, WIDTH, 1, "q3")
-    for number, (row, length, tall) in enumerate(((72, 20, 4), (76, 20, 5))):
-        for x in range(0, WIDTH, length):
-            at = x + number * 9
-            tone = noise(at, row, 23)
-            if tone > 180:
-                canvas.rect(at, row, length, tall, "q3")
-            canvas.rect(at, row, 1, tall, "q1")
-            if tone % 5 == 0:
-                canvas.dither(at + 3, row + 1, length - 7, tall - 2, "q1", 5)
-        canvas.rect(0, row + tall - 1, WIDTH, 1, "q1")
+    canvas.rect(0, FLAGS, WIDTH, EDGE - FLAGS, "q1")
+    for number, (row, length, tall) in enumerate(((71, 16, 3), (75, 20, 5))):
+        _setts(canvas, row, length, tall, number * 7)
 
 
 def _wall(canvas: Canvas) -> None:
@@ -83,8 +76,8 @@ def _wall(canvas: Canvas) -> None:
             if noise(at, row, 31) > 150:
                 canvas.rect(at + 2, row + 1, 16, 1, "q2")
         canvas.rect(0, row + 4, WIDTH, 1, "q0")
-    canvas.dither(0, 90, WIDTH, 3, "q0", 5)
-    canvas.dither(0, 93, WIDTH, 3, "q0", 9)
+    canvas.dither(0, 92, WIDTH, 2, "q0", 8)
+    canvas.rect(0, 94, WIDTH, 2, "q0")
 
 
 def _kerb(canvas: Canvas) -> None:

@@ -2,8 +2,8 @@
 
 from demo_art.canvas import Canvas, noise
 
-BANDS = (0, 22, 40, 56, 70, 82, 93, 103)
-PIER_BANDS = (0, 30, 54, 74, 90, 102, 112, 120)
+BANDS = (0, 18, 34, 48, 60, 70, 79, 88)
+PIER_BANDS = (0, 26, 48, 67, 83, 96, 106, 114)
 
 MOON = (
     ".....mmmm.....",
@@ -23,29 +23,33 @@ MOON = (
 )
 
 
-def gradient(canvas: Canvas, ramp: str, starts: tuple[int, ...], soft: int) -> None:
-    """Fill the bands from the top; `soft` rows on each side of a border are mixed by pattern."""
+def gradient(canvas: Canvas, ramp: str, starts: tuple[int, ...]) -> None:
+    """Fill the bands from the top; six rows round each border are mixed by pattern."""
     for step, top in enumerate(starts):
         canvas.rect(0, top, canvas.width, canvas.height - top, f"{ramp}{step}")
     for step, top in enumerate(starts[1:], 1):
-        for row in range(top - soft, top + soft):
-            below = row < top
-            level = (row - top + soft) * 16 // (2 * soft)
-            colour = f"{ramp}{step}" if below else f"{ramp}{step - 1}"
-            canvas.dither(0, row, canvas.width, 1, colour, level if below else 16 - level)
+        for row, level in ((-4, 2), (-3, 4), (-2, 6), (-1, 8)):
+            canvas.dither(0, top + row, canvas.width, 1, f"{ramp}{step}", level)
+        for row, level in ((0, 6), (1, 4), (2, 2)):
+            canvas.dither(0, top + row, canvas.width, 1, f"{ramp}{step - 1}", level)
 
 
-def cloud(canvas: Canvas, x: int, y: int, width: int, colours: tuple[str, str]) -> None:
-    """Draw a long flat cloud: a few overlapping strokes, lit from below."""
-    upper, lower = colours
-    for stroke in range(4):
-        start = x + noise(x, stroke, 3) * width // 600
-        length = width - noise(y, stroke, 5) * width // 400 - stroke * 3
-        canvas.rect(start, y + stroke - 1, max(length, 6), 1, lower if stroke == 3 else upper)
-    canvas.rect(x + width // 5, y - 2, width // 3, 1, upper)
+def cloud(canvas: Canvas, x: int, y: int, width: int, colours: tuple[str, str], seed: int) -> None:
+    """Draw a flat evening cloud: dark strokes above, a lit lower edge, tapering ends."""
+    body, lit = colours
+    strokes = ((-4, 5, 30), (-3, 7, 52), (-2, 8, 74), (-1, 9, 92), (0, 10, 100), (1, 8, 78), (2, 6, 46))
+    for row, _, share in strokes:
+        length = width * share // 100
+        start = x + (width - length) * (96 + noise(row + 9, seed, 3) // 4) // 256
+        canvas.rect(start, y + row, length, 1, lit if row > 0 else body)
+        if row == 0:
+            canvas.rect(start + length // 3, y, length // 2, 1, lit)
+        for end in (start - 4, start + length + 2):
+            canvas.rect(end, y + row, 2, 1, lit if row > 0 else body)
 
 
 def stars(canvas: Canvas, count: int, depth: int, seed: int, colour: str) -> None:
+    """Scatter single stars, closer together towards the top."""
     for number in range(count):
         x = (noise(number, 1, seed) * 256 + noise(number, 2, seed)) % canvas.width
         height = noise(number, 3, seed) * noise(number, 4, seed) * depth // (255 * 255)
@@ -54,38 +58,44 @@ def stars(canvas: Canvas, count: int, depth: int, seed: int, colour: str) -> Non
 
 def twinkle(canvas: Canvas, x: int, y: int) -> None:
     for dx, dy in ((-1, 0), (1, 0), (0, -1), (0, 1)):
-        canvas.put(x + dx, y + dy, "b3")
+        canvas.put(x + dx, y + dy, "q4")
     canvas.put(x, y, "m1")
 
 
-def moon(canvas: Canvas, x: int, y: int, halo: str) -> None:
-    canvas.disc(x - 9, y - 9, 32, halo, level=4)
-    canvas.disc(x - 5, y - 5, 24, halo, level=8)
+def moon(canvas: Canvas, x: int, y: int, halo: tuple[str, str]) -> None:
+    canvas.disc(x - 11, y - 11, 36, halo[0])
+    canvas.ring(x - 12, y - 12, 38, halo[0])
+    canvas.disc(x - 6, y - 6, 26, halo[1], level=8)
+    canvas.disc(x - 4, y - 4, 22, halo[1])
     canvas.stamp(MOON, {"m": "m0", "M": "m1"}, x, y)
 
 
 def draw_sky() -> Canvas:
     canvas = Canvas(320, 120, wrap=True)
-    gradient(canvas, "s", BANDS, 4)
-    cloud(canvas, 20, 50, 70, ("s2", "s4"))
-    cloud(canvas, 150, 66, 96, ("s3", "s5"))
-    cloud(canvas, 262, 80, 84, ("s4", "s6"))
-    cloud(canvas, 60, 88, 60, ("s4", "s7"))
-    stars(canvas, 34, 54, 11, "m0")
+    gradient(canvas, "s", BANDS)
+    stars(canvas, 40, 50, 11, "m0")
+    stars(canvas, 26, 50, 12, "q4")
     twinkle(canvas, 52, 16)
-    twinkle(canvas, 188, 30)
-    moon(canvas, 244, 16, "s2")
+    twinkle(canvas, 168, 26)
+    moon(canvas, 252, 14, ("s1", "s2"))
+    cloud(canvas, 14, 48, 84, ("s2", "s4"), 1)
+    cloud(canvas, 116, 58, 130, ("s3", "s5"), 2)
+    cloud(canvas, 226, 46, 56, ("s2", "s4"), 6)
+    cloud(canvas, 258, 70, 104, ("s4", "s6"), 3)
+    cloud(canvas, 66, 76, 92, ("s4", "s7"), 4)
+    cloud(canvas, 176, 86, 74, ("s5", "s7"), 5)
     return canvas
 
 
 def draw_pier_sky() -> Canvas:
     canvas = Canvas(320, 140, wrap=True)
-    gradient(canvas, "n", PIER_BANDS, 5)
-    cloud(canvas, 196, 92, 110, ("n3", "n6"))
-    cloud(canvas, 30, 104, 80, ("n4", "n7"))
-    stars(canvas, 80, 100, 29, "m0")
-    stars(canvas, 60, 90, 31, "q4")
-    for x, y in ((40, 22), (132, 44), (290, 60)):
+    gradient(canvas, "n", PIER_BANDS)
+    stars(canvas, 70, 84, 29, "m0")
+    stars(canvas, 60, 96, 31, "q4")
+    for x, y in ((40, 14), (132, 44), (290, 58)):
         twinkle(canvas, x, y)
-    moon(canvas, 84, 20, "n3")
+    moon(canvas, 84, 22, ("n1", "n3"))
+    cloud(canvas, 196, 74, 100, ("n3", "n5"), 1)
+    cloud(canvas, 20, 88, 120, ("n4", "n6"), 2)
+    cloud(canvas, 230, 102, 90, ("n5", "n7"), 4)
     return canvas

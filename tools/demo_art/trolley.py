@@ -18,7 +18,7 @@ CELL_WIDTH, CELL_HEIGHT, GROUND = 64, 56, 54
 MIDDLE = 32
 POSE_OF_FRAME = (0, 1, 2, 3, 2, 1)
 HANDLE_DROP = (-6, -3, 2, 5)
-REACH = 12
+REACH = 11
 
 
 def _wheel(canvas: Canvas, x: int, turn: int) -> None:
@@ -101,25 +101,27 @@ def _trolley(drop: int, turn: int) -> Canvas:
     return canvas
 
 
+TAIL = ((0, 0, 1, 1, 2), (0, -1, -1, 0, 1), (0, -1, -2, -2, -1), (0, 0, -1, -2, -2), (0, 1, 0, -1, -1), (0, 1, 1, 0, 0))
+
+
 def _scarf(canvas: Canvas, x: int, y: int, frame: int, side: int) -> None:
     """Let the end of the scarf fly behind the neck."""
-    for step, lift in enumerate(((0, 0, 1), (0, 1, 1), (0, 1, 2), (0, 1, 1), (0, 0, 0), (0, 0, -1))[frame % 6]):
-        canvas.rect(x - side * (step + 1), y + lift, 1, 2, "r1" if step < 2 else "r0")
+    for step, lift in enumerate(TAIL[frame % 6]):
+        canvas.rect(x - side * (step + 1), y + lift, 1, 2, "r1" if step % 2 else "r0")
 
 
 def _ride_right(pose: int, frame: int, turn: int) -> Canvas:
     """Face right: the pole lies over the near shoulder, in front of the coat."""
     drop = HANDLE_DROP[pose]
     canvas = _trolley(drop, turn)
-    lean = (0, 1, 2, 3)[pose]
     hand = (MIDDLE - REACH - 1, 26 + drop)
-    shoulder = (4 + 6 + lean, 24 + (0, 1, 2, 3)[pose])
-    arm(canvas, (shoulder[0] + 2, shoulder[1]), hand, 2, "c0")
-    top = stamp_body(canvas, 4, pose, mirror=False)
-    _scarf(canvas, 6 + lean, top - 1, frame, 1)
+    shoulder = (11 + pose, 24 + pose)
+    arm(canvas, (shoulder[0] + 2, shoulder[1]), hand, 1, "c0")
+    top = stamp_body(canvas, 6, pose, mirror=False)
+    _scarf(canvas, 9 + pose, top - 1, frame, 1)
     canvas.outline("k")
-    _pole(canvas, (16 + lean, 35), (2 + 2 * lean, 4 + lean), -1)
-    arm(canvas, shoulder, hand, 2, "c2")
+    _pole(canvas, (14 + pose, 37), (3 + 2 * pose, 5 + pose), -1)
+    arm(canvas, shoulder, hand, 1, "c2")
     return canvas
 
 
@@ -128,20 +130,19 @@ SATCHEL = ("ppppppp", "pPPPPPp", "pPyyPPp", "pPPPPPp", "ppppppp")
 
 def _ride_left(pose: int, frame: int, turn: int) -> Canvas:
     """Face left: the pole is behind him; the satchel and its strap are on this side."""
-    drop = -HANDLE_DROP[pose]
-    lean = (0, 1, 2, 3)[pose]
-    canvas = _trolley(drop, turn)
-    hand = (MIDDLE + REACH, 26 - drop)
-    shoulder = (53 - lean, 24 + lean)
-    arm(canvas, (shoulder[0] - 2, shoulder[1]), hand, 2, "c0")
-    top = stamp_body(canvas, 46, pose, mirror=True)
-    canvas.line(50 - lean, top - 1, 57, top + 7, "t3")
-    canvas.stamp(SATCHEL, LEGEND, 54, 30 + lean // 2)
-    _scarf(canvas, 57 - lean, top - 1, frame + 2, -1)
+    drop = HANDLE_DROP[pose]
+    canvas = _trolley(-drop, turn)
+    hand = (MIDDLE + REACH, 26 + drop)
+    shoulder = (51 - pose, 24 + pose)
+    arm(canvas, (shoulder[0] - 2, shoulder[1]), hand, 1, "c0")
+    top = stamp_body(canvas, 44, pose, mirror=True)
+    canvas.line(49 - pose, top - 1, 55, top + 7, "t3")
+    canvas.stamp(SATCHEL, LEGEND, 52, 30 + pose // 2)
+    _scarf(canvas, 54 - pose, top - 1, frame + 2, -1)
     canvas.outline("k")
-    arm(canvas, shoulder, hand, 2, "c2")
+    arm(canvas, shoulder, hand, 1, "c2")
     behind = Canvas(CELL_WIDTH, CELL_HEIGHT)
-    _pole(behind, (48 - lean, 37), (61 - 2 * lean, 4 + lean), 1)
+    _pole(behind, (49 - pose, 37), (60 - 2 * pose, 5 + pose), 1)
     behind.paste(canvas, 0, 0)
     return behind
 
@@ -183,24 +184,26 @@ def _brake(step: int, left: bool) -> Canvas:
     return canvas
 
 
-LIGHT_TIPS = ((44, 12), (42, 7), (37, 2), (36, 1))
+LIGHT_POLES = (((15, 38), (42, 14)), ((18, 36), (42, 7)), ((22, 33), (38, 3)), ((24, 31), (36, 2)))
 
 
 def _light(step: int) -> Canvas:
     """Raise the pole in both hands until its tip meets the lamp."""
     canvas = _trolley(0, 0)
-    canvas_pole = Canvas(CELL_WIDTH, CELL_HEIGHT)
+    foot, tip = LIGHT_POLES[step]
+    hands = [
+        (foot[0] + (tip[0] - foot[0]) * part // 10, foot[1] + (tip[1] - foot[1]) * part // 10)
+        for part in ((1, 3), (1, 3), (1, 3), (1, 4))[step]
+    ]
+    arm(canvas, (15, 23), hands[1], 1, "c1")
     stamp_body(canvas, 8, 0, mirror=False)
+    arm(canvas, (13, 24), hands[0], 1, "c2")
     canvas.outline("k")
-    tip = LIGHT_TIPS[step]
-    foot = ((14, 36), (17, 34), (22, 30), (23, 29))[step]
-    _pole(canvas_pole, foot, tip, 1)
-    canvas.paste(canvas_pole, 0, 0)
-    for part in (2, 5):
-        hand = (foot[0] + (tip[0] - foot[0]) * part // 10, foot[1] + (tip[1] - foot[1]) * part // 10)
-        arm(canvas, (15, 23), hand, 1, "c2" if part == 2 else "c1")
+    _pole(canvas, foot, tip, 1)
+    for x, y in hands:
+        canvas.rect(x, y, 2, 2, "f1")
     if step == 3:
-        for dx, dy, colour in ((0, -1, "l4"), (1, -1, "l4"), (-1, 0, "l2"), (2, 0, "l2"), (0, 0, "l4")):
+        for dx, dy, colour in ((0, -2, "l3"), (0, -1, "l4"), (1, -1, "l4"), (-1, 0, "l2"), (2, 0, "l2"), (0, 0, "l4")):
             canvas.put(tip[0] + dx, tip[1] + dy, colour)
     return canvas
 

@@ -8,11 +8,11 @@ WIDTH, HEIGHT, BASE = 512, 120, 112
 def _window(canvas: Canvas, x: int, y: int, seed: int) -> None:
     """Draw one window of 3 x 4, dark or lit."""
     chance = noise(x, y, seed)
-    if chance < 196:
+    if chance < 176:
         canvas.rect(x, y, 3, 4, "b0")
         canvas.put(x, y + 3, "b2")
         return
-    light, low = ("l3", "l2") if chance > 232 else ("l2", "l1")
+    light, low = ("l3", "l2") if chance > 224 else ("l2", "l1")
     canvas.rect(x, y, 3, 4, light)
     canvas.rect(x, y + 3, 3, 1, low)
     canvas.put(x + 1, y + 1, low)
@@ -51,9 +51,9 @@ def _gabled(canvas: Canvas, x: int, width: int, height: int, wall: str, columns:
     canvas.rect(x + width - 1, top, 1, height, "b0")
     canvas.line(x - 2, top + 1, mid, top - rise, "rim")
     canvas.line(mid, top - rise, x + width + 1, top + 1, "b0", 2)
-    canvas.rect(mid - 1, top - rise + 6, 3, 4, "b0")
-    canvas.rect(mid - 1, top - rise + 12, 9, 1, "b0")
-    canvas.rect(mid + 7, top - rise + 13, 1, 7, "b0")
+    canvas.rect(mid - 2, top - rise + 5, 4, 2, "b0")
+    canvas.rect(mid - 1, top - rise + 7, 1, 9, "b0")
+    canvas.rect(mid - 2, top - rise + 9, 4, 4, "b0")
     step = (width - 6) // columns
     left = x + (width - (columns - 1) * step - 3) // 2
     _windows(canvas, left, top + 3, columns, (height - 14) // 9, (step, 9), x)
