@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from math import ceil, floor
 
 HALF = Fraction(1, 2)
@@ -57,7 +58,7 @@ def step_pattern(step_px: Fraction) -> StepPattern:
 
 
 def _differences(places: list[int]) -> tuple[int, ...]:
-    return tuple(after - before for before, after in zip(places, places[1:], strict=False))
+    return tuple(after - before for before, after in pairwise(places))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
