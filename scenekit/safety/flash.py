@@ -1,0 +1,262 @@
+"""Analysis of a sequence of frames for flashes that can hurt, by WCAG 2.3.1."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import ceil
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scenekit.errors import MachineError
+from scenekit.findings import Finding
+from scenekit.safety.transitions import ChangeLog, LuminanceChanges, RedChanges
+from scenekit.safety.viewing import Box, Field, Viewing, field_of, largest_share
+
+CAUTION = (
+    "Flashing pictures and moving stripes can cause seizures in people with photosensitive epilepsy, "
+    "also in people who never had one. This analysis follows WCAG 2.3.1 as far as it says and is no "
+    "certificate. Play in a lit room, sit well away from the screen, take breaks, and stop at once when "
+    "you feel unwell; if you know or suspect that you are sensitive, let somebody else try it first."
+)
+"""The usual caution; it belongs in the manual and in every report."""
+
+KINDS = ("general", "red")
+
+_MOST_ROUNDS = 4
+"""Rounds of a loop after the first; the changes repeat from the second or third on."""
+
+Explain = Callable[[int, int, Box], str]
+
+
+class Frames(Protocol):
+    """Frames by tick, each (H, W, 3) uint8 sRGB, all of one size."""
+
+    def __len__(self) -> int: ...
+
+    def __getitem__(self, tick: int, /) -> NDArray[np.uint8]: ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hazard:
+    """A stretch of ticks in which too much flashes too often.
+
+    kind        "general" or "red"
+    first_tick  first change that belongs to it
+    last_tick   last tick at which more than three flashes lie within the second before
+    box         what flashes at the worst tick, (x, y, w, h)
+    area_px     flashing pixels at the worst tick in one 10 degree field
+    share       area_px of that field, 0 to 1; 0.25 is the limit
+    span_ticks  fewest ticks that seven changes took
+    """
+
+    kind: str
+    first_tick: int
+    last_tick: int
+    box: Box
+    area_px: int
+    share: float
+    span_ticks: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FlashReport:
+    """What the analysis saw.
+
+    largest_share  for "general" and "red", the largest share of a 10 degree field that flashes more
+                   than three times in a second, at any tick
+    """
+
+    ticks: int
+    refresh_hz: float
+    looping: bool
+    field: Field
+    hazards: tuple[Hazard, ...]
+    largest_share: tuple[float, float]
+
+    @property
+    def passed(self) -> bool:
+        """Return True when nothing is above the thresholds."""
+        return not self.hazards
+
+    def findings(self, where: str, explain: Explain | None = None) -> tuple[Finding, ...]:
+        """Return a finding for each hazard.
+
+        explain  gives the cause for first tick, last tick and box, such as the name of an event
+        """
+        return tuple(self._finding(hazard, where, explain) for hazard in self.hazards)
+
+    def _finding(self, hazard: Hazard, where: str, explain: Explain | None) -> Finding:
+        x, y, width, height = hazard.box
+        name = "saturated red" if hazard.kind == "red" else "light and dark"
+        cause = explain(hazard.first_tick, hazard.last_tick, hazard.box) if explain else ""
+        slow = ceil(self.refresh_hz / 6)
+        change = (
+            "let red come and go less, use a paler red"
+            if hazard.kind == "red"
+            else "make each change of luminance smaller than a tenth of white"
+        )
+        text = (
+            f"ticks {hazard.first_tick} to {hazard.last_tick}: {name} change 7 times in "
+            f"{hazard.span_ticks} ticks over {hazard.share:.1%} of a 10 degree field, box "
+            f"({x}, {y}, {width}, {height}){f', because of {cause}' if cause else ''}; allowed are 6 changes "
+            f"in a second, or 25 %; wait {slow} ticks or more between changes, {change}, "
+            f"or keep it below {int(self.field.limit_px)} pixels"
+        )
+        return Finding(level="error", code=f"flash-{hazard.kind}", where=where, text=text)
+
+
+def analyse(
+    frames: Frames, *, refresh_hz: float, viewing: Viewing | None = None, looping: bool = False
+) -> FlashReport:
+    """Look for more than three general or red flashes in a second over more than a quarter of a field.
+
+    frames      one for each display refresh
+    viewing     size and distance of the picture; None: unknown, WCAG's usual screen
+    looping     the frames repeat: changes across the seam count
+    raises      MachineError: no frames, frames of different sizes, a refresh of zero
+    source      WCAG 2.2 success criterion 2.3.1 and its definitions; the exception for fine patterns
+                is not made use of
+    """
+    if not len(frames):
+        raise MachineError("flash analysis: no frames")
+    if not 1 <= refresh_hz <= 1000:
+        raise MachineError(f"flash analysis: refresh is {refresh_hz!r} Hz; allowed 1 to 1000")
+    run = _Run(frames, float(refresh_hz), viewing)
+    run.play(looping)
+    return FlashReport(
+        ticks=len(frames),
+        refresh_hz=float(refresh_hz),
+        looping=looping,
+        field=run.field,
+        hazards=tuple(hazard for watch in run.watches for hazard in watch.hazards()),
+        largest_share=(run.watches[0].largest, run.watches[1].largest),
+    )
+
+
+class _Run:
+    """One pass over the frames, or as many as a loop needs."""
+
+    def __init__(self, frames: Frames, refresh_hz: float, viewing: Viewing | None) -> None:
+        self._frames = frames
+        self._refresh_hz = refresh_hz
+        self._shape: tuple[int, int] | None = None
+        first = self._frame(0)
+        shape = self._shape = first.shape[0], first.shape[1]
+        self.field = field_of(first.shape[1], first.shape[0], viewing)
+        self._light = LuminanceChanges(first)
+        self._red = RedChanges(first, refresh_hz)
+        self.watches = tuple(
+            _Watch(kind, log, self.field, shape, refresh_hz, len(frames))
+            for kind, log in zip(KINDS, (self._light.log, self._red.log), strict=True)
+        )
+        self._last = first
+
+    def play(self, looping: bool) -> None:
+        """Take every frame; a loop goes on until it repeats itself, and a second more."""
+        count = len(self._frames)
+        self._take(1, count)
+        if not looping:
+            return
+        end, known = count, self._state(count)
+        for _ in range(_MOST_ROUNDS):
+            start, end = end, end + count * ceil(2 * self._refresh_hz / count)
+            self._take(start, end)
+            state = self._state(end)
+            if all(np.array_equal(one, two) for one, two in zip(known, state, strict=True)):
+                break
+            known = state
+        self._take(end, end + ceil(self._refresh_hz))
+
+    def _take(self, start: int, end: int) -> None:
+        for tick in range(start, end):
+            frame = self._frame(tick)
+            if not np.array_equal(frame, self._last):
+                self._light.step(frame, tick)
+                self._red.step(frame, tick)
+                self._last = frame
+            for watch in self.watches:
+                watch.look(tick)
+
+    def _state(self, tick: int) -> tuple[NDArray[np.int32], ...]:
+        return *self._light.state(), *self._red.state(tick)
+
+    def _frame(self, tick: int) -> NDArray[np.uint8]:
+        frame = self._frames[tick % len(self._frames)]
+        if frame.ndim != 3 or frame.shape[2] != 3 or frame.dtype != np.uint8 or not frame.size:
+            raise MachineError(
+                f"flash analysis: tick {tick}: {frame.dtype} {frame.shape}; allowed uint8 (H, W, 3)"
+            )
+        if self._shape is not None and frame.shape[:2] != self._shape:
+            raise MachineError(
+                f"flash analysis: tick {tick}: {frame.shape[:2]}; the first frame has {self._shape}"
+            )
+        return frame
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Moment:
+    """One tick that is over the limit."""
+
+    since: int
+    area_px: int
+    box: Box
+    span_ticks: int
+
+
+class _Watch:
+    """Follows one kind of change and keeps the ticks at which too much flashes."""
+
+    def __init__(
+        self, kind: str, log: ChangeLog, field: Field, shape: tuple[int, int], refresh_hz: float, count: int
+    ) -> None:
+        self._kind, self._log, self._field, self._shape = kind, log, field, shape
+        self._refresh_hz, self._count = refresh_hz, count
+        self._moments: dict[int, _Moment] = {}
+        self._largest_px = 0
+
+    @property
+    def largest(self) -> float:
+        """Return the largest share of a field that flashed."""
+        return self._largest_px / (4 * self._field.limit_px)
+
+    def look(self, tick: int) -> None:
+        """See how much flashes in the second that ends at a tick."""
+        flashing = self._log.flashing(tick, self._refresh_hz)
+        if flashing is None or tick % self._count in self._moments:
+            return
+        amount = int(np.count_nonzero(flashing))
+        if amount <= min(self._largest_px, self._field.limit_px):
+            return
+        area, box = largest_share(flashing.reshape(self._shape), self._field)
+        self._largest_px = max(self._largest_px, area)
+        if area > self._field.limit_px:
+            sevenths = self._log.seventh[flashing]
+            self._moments[tick % self._count] = _Moment(
+                since=int(sevenths.min()),
+                area_px=area,
+                box=box,
+                span_ticks=self._log.shortest_span(flashing),
+            )
+
+    def hazards(self) -> tuple[Hazard, ...]:
+        """Return the stretches of ticks over the limit, close ones joined."""
+        stretches: list[list[int]] = []
+        for tick in sorted(self._moments):
+            if stretches and tick - stretches[-1][-1] <= self._refresh_hz:
+                stretches[-1].append(tick)
+            else:
+                stretches.append([tick])
+        return tuple(self._hazard(ticks) for ticks in stretches)
+
+    def _hazard(self, ticks: list[int]) -> Hazard:
+        worst = max((self._moments[tick] for tick in ticks), key=lambda moment: moment.area_px)
+        return Hazard(
+            kind=self._kind,
+            first_tick=self._moments[ticks[0]].since % self._count,
+            last_tick=ticks[-1],
+            box=worst.box,
+            area_px=worst.area_px,
+            share=worst.area_px / (4 * self._field.limit_px),
+            span_ticks=min(self._moments[tick].span_ticks for tick in ticks),
+        )
