@@ -25,14 +25,17 @@ BOLLARD = (
 BOLLARD_LEGEND = {"k": "k", "a": "q0", "r": "q2"}
 
 
-def rope(canvas: Canvas, start: tuple[int, int], end: tuple[int, int], sag: int, colours: tuple[str, str]) -> None:
-    """Hang a two-pixel rope between two points; its strands alternate in light."""
+def rope(
+    canvas: Canvas, start: tuple[int, int], end: tuple[int, int], sag: int, colours: tuple[str, str]
+) -> None:
+    """Hang a rope between two points: strands of two tones over a dark lower edge."""
     span = end[0] - start[0]
     for step in range(span + 1):
         straight = start[1] * (span - step) + end[1] * step
         y = (straight * span + 4 * sag * step * (span - step)) // (span * span)
         canvas.put(start[0] + step, y, colours[1] if step % 4 < 2 else colours[0])
         canvas.put(start[0] + step, y + 1, colours[0])
+        canvas.put(start[0] + step, y + 2, "k")
 
 
 def _pair(canvas: Canvas, x: int, gap: int, sag: int) -> None:
@@ -87,7 +90,7 @@ def draw_front() -> Canvas:
     canvas = Canvas(480, 64, wrap=True)
     _pair(canvas, 24, 76, 6)
     _coil(canvas, 156)
-    _pile(canvas, 262, 22)
-    _pile(canvas, 278, 32)
+    _pile(canvas, 262, 33)
+    _pile(canvas, 278, 40)
     _pair(canvas, 364, 64, 5)
     return canvas

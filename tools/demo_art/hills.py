@@ -10,7 +10,16 @@ MIDDLE_RIDGE = ((0, 44), (44, 50), (76, 43), (96, 38), (160, 50), (200, 44), (22
 NEAR_RIDGE = ((20, 58), (84, 54), (140, 61), (200, 55), (276, 62), (330, 52))
 
 HOUSE = ("...a...", "..aaa..", ".aaaaa.", "aaaaaaa", ".aawaa.", ".aaaaa.")
-CHAPEL = ("....a....", "....a....", "...aaa...", "...aaa...", "...awa...", "...aaaaaa", "...aaaaaa", "...aawawa")
+CHAPEL = (
+    "....a....",
+    "....a....",
+    "...aaa...",
+    "...aaa...",
+    "...awa...",
+    "...aaaaaa",
+    "...aaaaaa",
+    "...aawawa",
+)
 
 
 def _slope(canvas: Canvas, heights: list[int], colour: str) -> None:

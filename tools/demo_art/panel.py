@@ -30,9 +30,25 @@ OIL = (
     "..kbccck..",
     "...kkkk...",
 )
+SLOT_Y = 4
 SLOT_XS = (12, 28, 44, 60, 76)
 GAUGE = (132, 6, 64, 8)
-DIGITS = (232, 6)
+DIGITS = (260, 6)
+
+
+def _slot(canvas: Canvas, x: int, y: int, *, lit: bool) -> None:
+    canvas.stamp(SLOT, {"k": "q0", "q": "q3", "g": "l3" if lit else "b2"}, x, y)
+    if lit:
+        canvas.rect(x + 4, y + 6, 3, 2, "l4")
+        canvas.rect(x + 4, y + 8, 3, 1, "l2")
+
+
+def draw_slot() -> Canvas:
+    """Draw two cells of 11 x 12, unlit and lit, that fit the slots of the panel."""
+    canvas = Canvas(22, 12)
+    _slot(canvas, 0, 0, lit=False)
+    _slot(canvas, 11, 0, lit=True)
+    return canvas
 
 
 def draw_panel() -> Canvas:
@@ -46,7 +62,7 @@ def draw_panel() -> Canvas:
         canvas.rect(x, 2, 2, 16, "t2")
         canvas.rect(x, 2, 1, 16, "t3")
     for x in SLOT_XS:
-        canvas.stamp(SLOT, {"k": "q0", "q": "q3", "g": "b2"}, x, 4)
+        _slot(canvas, x, SLOT_Y, lit=False)
     canvas.stamp(OIL, {"k": "t0", "a": "l3", "b": "l2", "c": "l1"}, 114, 4)
     x, y, width, height = GAUGE
     canvas.frame(x - 1, y - 1, width + 2, height + 2, "q4")

@@ -14,13 +14,13 @@ POST_FOOT = 58
 SAIL = (
     "......m......",
     "......mp.....",
-    ".....sms.....",
-    ".....smss....",
-    "....ssmss....",
-    "....ssmsss...",
-    "...sssmsss...",
-    "...sssmssss..",
-    "..ssssmssss..",
+    ".....sme.....",
+    ".....smee....",
+    "....ssmee....",
+    "....ssmeee...",
+    "...sssmeee...",
+    "...sssmeeee..",
+    "..ssssmeeee..",
     "......m......",
     ".hhhhhhhhhhh.",
     "..hhhhhhhhh..",
@@ -50,7 +50,7 @@ TOWER = (
 
 def _coast(canvas: Canvas) -> None:
     """Draw the headlands on the horizon with a light tower and houses."""
-    for colour, points in (("h2", FARTHER), ("b1", COAST)):
+    for colour, points in (("b2", FARTHER), ("b1", COAST)):
         for x, top in enumerate(ridge(points, canvas.width)):
             canvas.rect(x, top, 1, max(HORIZON - top, 0), colour)
     legend = {"d": "b0", "l": "l3", "L": "l4", "w": "m0", "g": "q4", "r": "r0"}
@@ -68,8 +68,8 @@ def _lugger(canvas: Canvas, x: int, y: int) -> None:
     canvas.rect(x + 15, y, 1, 22, "b0")
     canvas.line(x + 15, y + 2, x + 32, y + 21, "b0")
     canvas.line(x + 14, y + 3, x + 2, y + 15, "b0", 2)
-    canvas.polygon(((x, y + 21), (x + 36, y + 20), (x + 32, y + 27), (x + 4, y + 27)), "b0")
-    canvas.line(x, y + 21, x + 35, y + 20, "rim")
+    canvas.polygon(((x, y + 20), (x + 36, y + 20), (x + 32, y + 27), (x + 4, y + 27)), "b0")
+    canvas.rect(x, y + 20, 37, 1, "rim")
     canvas.rect(x + 4, y + 17, 9, 4, "b1")
     canvas.rect(x + 6, y + 18, 2, 2, "l3")
     canvas.put(x + 15, y + 1, "l4")
@@ -80,10 +80,10 @@ def _lugger(canvas: Canvas, x: int, y: int) -> None:
 
 def draw_pier_sea() -> Canvas:
     canvas = Canvas(512, 100, wrap=True)
-    paint_water(canvas, HORIZON, 100 - HORIZON, (2, 4, 4, 8, 8, 16, 16, 32))
+    paint_water(canvas, HORIZON, 100 - HORIZON, (4, 4, 8, 8, 16, 16, 16, 32))
     _coast(canvas)
     for x, y in ((204, 12), (236, 11), (352, 12)):
-        canvas.stamp(SAIL, {"m": "b0", "s": "b3", "p": "l3", "h": "b0"}, x, y)
+        canvas.stamp(SAIL, {"m": "b0", "s": "b3", "e": "rim", "p": "l3", "h": "b0"}, x, y)
     _lugger(canvas, 284, 10)
     _lugger(canvas, 454, 20)
     return canvas
@@ -179,7 +179,7 @@ def _pile(canvas: Canvas, x: int, top: int) -> None:
 def draw_pier_front() -> Canvas:
     canvas = Canvas(400, 48, wrap=True)
     for start, end in (((40, 30), (128, 34)), ((128, 34), (220, 30))):
-        rope(canvas, start, end, 9, ("t2", "t4"))
+        rope(canvas, start, end, 9, ("t3", "t4"))
     for x, top in ((32, 22), (120, 26), (212, 22), (330, 14)):
         _pile(canvas, x, top)
     canvas.stamp(PERCHED, {"w": "m1", "g": "m0", "d": "q3", "k": "q1", "y": "l2"}, 332, 5)

@@ -16,16 +16,19 @@ def _setts(canvas: Canvas, row: int, length: int, tall: int, shift: int) -> None
     for x in range(0, WIDTH, length):
         at = x + shift
         tone = noise(x, row, 13)
-        face, edge = ("q3", "q4") if tone > 196 else ("q1", "q2") if tone < 40 else ("q2", "q3")
+        face, edge = ("q2", "q4") if tone > 226 else ("q2", "q2") if tone < 110 else ("q2", "q3")
         canvas.rect(at, row, length - 1, tall, face)
-        canvas.rect(at, row, length - 2, 1, edge)
-        canvas.rect(at + length - 1, row, 1, tall, "q1")
+        if tall > 1:
+            canvas.rect(at + 1, row, length - 3, 1, edge)
+            for corner in (at, at + length - 2):
+                canvas.put(corner, row, "q1")
+                canvas.put(corner, row + tall - 1, "q1")
 
 
 def _cobbles(canvas: Canvas) -> None:
     """Lay courses of setts that grow towards the viewer."""
     canvas.rect(0, PAVING, WIDTH, TRACK - PAVING, "q1")
-    for number, (row, length, tall) in enumerate(((47, 5, 1), (49, 8, 2), (52, 8, 2), (55, 10, 3))):
+    for number, (row, length, tall) in enumerate(((47, 5, 1), (49, 8, 2), (52, 8, 3), (56, 10, 3))):
         _setts(canvas, row, length, tall, number * length // 2)
 
 
@@ -57,8 +60,26 @@ def draw_track(canvas: Canvas, sleepers: bool) -> None:
 def _flags(canvas: Canvas) -> None:
     """Lay the broad flagstones in front of the rails."""
     canvas.rect(0, FLAGS, WIDTH, EDGE - FLAGS, "q1")
-    for number, (row, length, tall) in enumerate(((71, 16, 3), (75, 20, 5))):
+    for number, (row, length, tall) in enumerate(((71, 10, 4), (76, 16, 5))):
         _setts(canvas, row, length, tall, number * 7)
+
+
+PUDDLE = (
+    "......aaaaaaaa........",
+    "..aaaabbbbccbbaaaaa...",
+    "aabbbccccbbbbbbbbbbaaa",
+    "..aaaaabbbbbbbbaaa....",
+    ".......aaaaaaaa.......",
+)
+
+
+def _puddles(canvas: Canvas) -> None:
+    """Leave a little rain on the stones; it holds the last light of the sky."""
+    legend = {"a": "q1", "b": "b3", "c": "rim"}
+    for number, (x, row) in enumerate(((58, 73), (214, 74), (344, 72), (452, 75), (590, 73))):
+        canvas.stamp(PUDDLE, legend, x, row, mirror=number % 2 > 0)
+    for number, x in enumerate((150, 268, 400, 560)):
+        canvas.stamp(PUDDLE[1:4], legend, x, 53, mirror=number % 2 == 0)
 
 
 def _wall(canvas: Canvas) -> None:
@@ -142,6 +163,7 @@ def draw_quay() -> Canvas:
     _ballast(canvas, TRACK, FLAGS - TRACK)
     draw_track(canvas, sleepers=True)
     _flags(canvas)
+    _puddles(canvas)
     _wall(canvas)
     for x in (20, 140, 320, 400, 530):
         _bollard(canvas, x)

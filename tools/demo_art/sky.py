@@ -24,14 +24,13 @@ MOON = (
 
 
 def gradient(canvas: Canvas, ramp: str, starts: tuple[int, ...]) -> None:
-    """Fill the bands from the top; six rows round each border are mixed by pattern."""
+    """Fill the bands from the top; four rows round each border are mixed by pattern."""
     for step, top in enumerate(starts):
         canvas.rect(0, top, canvas.width, canvas.height - top, f"{ramp}{step}")
     for step, top in enumerate(starts[1:], 1):
-        for row, level in ((-4, 2), (-3, 4), (-2, 6), (-1, 8)):
-            canvas.dither(0, top + row, canvas.width, 1, f"{ramp}{step}", level)
-        for row, level in ((0, 6), (1, 4), (2, 2)):
-            canvas.dither(0, top + row, canvas.width, 1, f"{ramp}{step - 1}", level)
+        for row, above in ((-2, False), (-1, False), (0, True), (1, True)):
+            level = 8 if row in (-1, 0) else 4
+            canvas.dither(0, top + row, canvas.width, 1, f"{ramp}{step - above}", level)
 
 
 def cloud(canvas: Canvas, x: int, y: int, width: int, colours: tuple[str, str], seed: int) -> None:

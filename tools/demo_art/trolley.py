@@ -101,7 +101,14 @@ def _trolley(drop: int, turn: int) -> Canvas:
     return canvas
 
 
-TAIL = ((0, 0, 1, 1, 2), (0, -1, -1, 0, 1), (0, -1, -2, -2, -1), (0, 0, -1, -2, -2), (0, 1, 0, -1, -1), (0, 1, 1, 0, 0))
+TAIL = (
+    (0, 0, 1, 1, 2),
+    (0, -1, -1, 0, 1),
+    (0, -1, -2, -2, -1),
+    (0, 0, -1, -2, -2),
+    (0, 1, 0, -1, -1),
+    (0, 1, 1, 0, 0),
+)
 
 
 def _scarf(canvas: Canvas, x: int, y: int, frame: int, side: int) -> None:
@@ -159,15 +166,17 @@ def _turn(step: int) -> Canvas:
     canvas = _trolley(0, 0)
     x, maps, head_x, mirror = (
         (8, (HEAD, UPRIGHT, WALK_LEGS), 11, False),
-        (18, (FRONT_HEAD, FRONT_BODY, FRONT_LEGS), 21, False),
-        (32, (FRONT_HEAD, FRONT_BODY, FRONT_LEGS), 33, True),
+        (18, (FRONT_HEAD, FRONT_BODY, FRONT_LEGS), 20, False),
+        (32, (FRONT_HEAD, FRONT_BODY, FRONT_LEGS), 34, True),
         (43, (HEAD, UPRIGHT, WALK_LEGS), 45, True),
     )[step]
     _stand_up(canvas, x, maps, head_x, mirror)
+    if step > 0:
+        canvas.stamp(SATCHEL, LEGEND, x + (0, 8, 10, 8)[step], 30)
     canvas.outline("k")
-    hand = x + (12, 12, 1, 1)[step]
-    _pole(canvas, (hand, 38), (hand, 4), (1, 1, -1, -1)[step])
-    shoulder = x + (6, 9, 4, 7)[step]
+    hand = x + (12, 0, 1, 1)[step]
+    _pole(canvas, (hand, 38), (hand, 4), (1, -1, -1, -1)[step])
+    shoulder = x + (6, 1, 4, 7)[step]
     arm(canvas, (shoulder, 24), (hand, 27), 2, "c2")
     return canvas
 
@@ -203,7 +212,14 @@ def _light(step: int) -> Canvas:
     for x, y in hands:
         canvas.rect(x, y, 2, 2, "f1")
     if step == 3:
-        for dx, dy, colour in ((0, -2, "l3"), (0, -1, "l4"), (1, -1, "l4"), (-1, 0, "l2"), (2, 0, "l2"), (0, 0, "l4")):
+        for dx, dy, colour in (
+            (0, -2, "l3"),
+            (0, -1, "l4"),
+            (1, -1, "l4"),
+            (-1, 0, "l2"),
+            (2, 0, "l2"),
+            (0, 0, "l4"),
+        ):
             canvas.put(tip[0] + dx, tip[1] + dy, colour)
     return canvas
 

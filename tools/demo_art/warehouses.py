@@ -18,7 +18,9 @@ def _window(canvas: Canvas, x: int, y: int, seed: int) -> None:
     canvas.put(x + 1, y + 1, low)
 
 
-def _windows(canvas: Canvas, x: int, y: int, columns: int, rows: int, step: tuple[int, int], seed: int) -> None:
+def _windows(
+    canvas: Canvas, x: int, y: int, columns: int, rows: int, step: tuple[int, int], seed: int
+) -> None:
     for row in range(rows):
         for column in range(columns):
             _window(canvas, x + column * step[0], y + row * step[1], seed)
@@ -96,6 +98,14 @@ def _chimney(canvas: Canvas, x: int, height: int) -> None:
     canvas.line(x, BASE, x + 1, top, "b3")
     canvas.rect(x, top - 2, 7, 2, "b0")
     canvas.rect(x, top + 6, 6, 1, "b0")
+
+
+def _smoke(canvas: Canvas, x: int, y: int) -> None:
+    """Let a thin plume drift from a chimney; the sky shows through its pattern."""
+    for number, (dx, dy, across) in enumerate(
+        ((0, -4, 5), (4, -7, 6), (10, -10, 8), (18, -12, 9), (28, -13, 7))
+    ):
+        canvas.disc(x + dx, y + dy, across, "b3", level=(10, 8, 8, 6, 4)[number])
 
 
 def _crane(canvas: Canvas, x: int, top: int, reach: int) -> None:
@@ -179,6 +189,7 @@ def draw_warehouses() -> Canvas:
     _flat(canvas, 150, 64, 36, "b2")
     _chimney(canvas, 196, 78)
     _chimney(canvas, 210, 68)
+    _smoke(canvas, 198, BASE - 80)
     _saw_shed(canvas, 104, 6, 24)
     _gabled(canvas, 6, 42, 42, "b1", 4)
     _gabled(canvas, 48, 34, 32, "b1", 3)

@@ -6,7 +6,7 @@ from demo_art.canvas import Canvas, noise
 def ripple_row(width: int, length: int, y: int) -> list[int]:
     """Give the places where one row changes colour; their number is a multiple of four."""
     count = width // length // 4 * 4
-    drift = noise(y, 7, 1) * length // 64
+    drift = noise(y, 7, 1) * length // 64  # each row starts somewhere else
     places = []
     for number in range(count):
         swing = (noise(number, y // 2, 9) - 128) * length // 400
