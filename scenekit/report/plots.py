@@ -65,10 +65,12 @@ def verdict(data: Mapping[str, Any]) -> tuple[bool | None, str, str]:
             f"Missing: {', '.join(names[:4])}{' and others' if len(names) > 4 else ''}." if names else ""
         )
         return None, "Not known yet: some costs were never measured", missing
-    times = f"tick {worst['tick']} takes {plain_ms(work)} and has {plain_ms(allowed)}"
+    tick = f"tick {worst['tick']}"
     if work <= allowed:
+        times = f"even {tick} takes only {plain_ms(work)} of its {plain_ms(allowed)}"
         held = refresh * period / allowed
-        return True, f"It fits: even {times}", f"The picture can change {held:.1f} times a second throughout."
+        return True, f"It fits: {times}", f"The picture can change {held:.1f} times a second throughout."
+    times = f"{tick} takes {plain_ms(work)} but has only {plain_ms(allowed)}"
     rate = refresh / ceil(work / period - 1e-9)
     return False, f"Too slow: {times}", f"There the picture changes only {rate:.1f} times a second."
 
@@ -87,7 +89,7 @@ def _heading(paper: Paper, data: Mapping[str, Any]) -> None:
 
 def _time_line(paper: Paper, area: Area, data: Mapping[str, Any], work_ms: Sequence[float | None]) -> None:
     x, y, w, h = area
-    left, top, width, height = x + 56, y + 30, w - 56, h - 58
+    left, top, width, height = x + 56, y + 36, w - 56, h - 64
     allowed = allowed_ms(data)
     known = [value for value in work_ms if value is not None]
     paper.text(x, y, _missed_words(sum(value > allowed for value in known), len(work_ms), len(known)))

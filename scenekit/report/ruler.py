@@ -1,7 +1,6 @@
 """Draws the work of one tick against the beam: scan lines down the page, costs as labelled stretches."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import ceil
 from typing import Any
 
@@ -23,6 +22,7 @@ from scenekit.report.paper import (
     nice_step,
     plain_ms,
 )
+from scenekit.report.stretches import Stretch, end_of, label_texts, part_of, spread, stretches_of
 
 WIDTH_PX, HEIGHT_PX = 960, 600
 EDGE_PX = 28
@@ -37,19 +37,9 @@ LABEL_PX = 16
 
 MOST_LABELS = 14
 
+
 DARK_SCREEN: Colour = (48, 56, 72)
 LIT_LINE: Colour = (150, 166, 190)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
-    """One cost from a start to an end, in ms since the tick began; unknown costs take no time."""
-
-    name: str
-    operation: str
-    start_ms: float
-    end_ms: float
-    known: bool = True
 
 
 def raster_ruler(
@@ -66,7 +56,7 @@ def raster_ruler(
     paper = Paper(WIDTH_PX, HEIGHT_PX)
     stretches = stretches_of(costs)
     period = float(timing.period_ms)
-    work = stretches[-1].end_ms if stretches else 0.0
+    work = end_of(stretches)
     unknown = sum(not stretch.known for stretch in stretches)
     _heading(paper, title, (work, refreshes * period), unknown)
     _key(paper, timing)
@@ -76,40 +66,19 @@ def raster_ruler(
     left = EDGE_PX + AXIS_PX
     legend = LEGEND_PX if shown <= 2 else 0
     pitch = (WIDTH_PX - EDGE_PX - left - legend) // shown
-    bar = 240 if shown == 1 else pitch // 4
+    bar = {1: 240, 2: pitch // 4}.get(shown, pitch // 6)
     for column in range(shown):
         place = left + column * pitch
         _beam(paper, place, timing)
         _column_name(paper, place, column, refreshes, needed)
         _bar(paper, (place + BEAM_PX + 4, bar), stretches, column, period)
         lane = place + BEAM_PX + 4 + bar
-        _labels(
-            paper, (lane, min(place + pitch - 16 - lane, 260)), stretches, (column, work, refreshes), period
-        )
+        room = min(place + pitch - 16 - lane, 260)
+        _labels(paper, (lane, room), stretches, (column, work, refreshes), period)
     if legend:
         _legend(paper, WIDTH_PX - EDGE_PX - legend + 24, stretches)
     _footing(paper, needed - shown)
     return paper.array()
-
-
-def stretches_of(costs: Sequence[Mapping[str, Any]]) -> tuple[Stretch, ...]:
-    """Return costs laid end to end in drawing order."""
-    laid: list[Stretch] = []
-    time = 0.0
-    for cost in costs:
-        known = cost["ms"] is not None
-        end = time + (float(cost["ms"]) if known else 0.0)
-        laid.append(
-            Stretch(
-                name=str(cost["name"]),
-                operation=str(cost["operation"]),
-                start_ms=time,
-                end_ms=end,
-                known=known,
-            )
-        )
-        time = end
-    return tuple(laid)
 
 
 def _heading(paper: Paper, title: str, times: tuple[float, float], unknown: int) -> None:
@@ -203,20 +172,14 @@ def _bar(
     left, width = place
     paper.box((left, TOP_PX, width, COLUMN_PX), PANEL, RULE)
     for stretch in stretches:
-        top, bottom = _levels(stretch, column, period)
+        start, end = part_of(stretch, column, period)
+        top, bottom = round(TOP_PX + start * COLUMN_PX), round(TOP_PX + end * COLUMN_PX)
         if bottom > top:
             paper.box((left, top, width, max(bottom - top, 1)), _colour(stretch))
             if bottom - top >= 3:
                 paper.box((left, bottom - 1, width, 1), PANEL)
-    if column * period + period < (stretches[-1].end_ms if stretches else 0.0) - 1e-9:
+    if column * period + period < end_of(stretches) - 1e-9:
         paper.box((left, TOP_PX + COLUMN_PX, width, 4), ALARM)
-
-
-def _levels(stretch: Stretch, column: int, period: float) -> tuple[int, int]:
-    """Top and bottom of a stretch in a column; equal when it is not there."""
-    start = min(max(stretch.start_ms / period - column, 0.0), 1.0)
-    end = min(max(stretch.end_ms / period - column, 0.0), 1.0)
-    return round(TOP_PX + start * COLUMN_PX), round(TOP_PX + end * COLUMN_PX)
 
 
 def _colour(stretch: Stretch) -> Colour:
@@ -233,9 +196,10 @@ def _labels(
     """Names beside the blocks, moved apart where blocks are thin."""
     left, width = lane
     column, work, refreshes = progress
-    labels = _label_texts(stretches, column, period)
-    levels = spread([middle for _, _, middle in labels], LABEL_PX, (TOP_PX, TOP_PX + COLUMN_PX))
-    for (name, spent, middle), level in zip(labels, levels, strict=True):
+    labels = label_texts(stretches, column, period, MOST_LABELS)
+    middles = [TOP_PX + middle * COLUMN_PX for _, _, middle in labels]
+    levels = spread(middles, LABEL_PX, (TOP_PX, TOP_PX + COLUMN_PX))
+    for (name, spent, _), middle, level in zip(labels, middles, levels, strict=True):
         colour = ALARM if column >= refreshes else INK
         paper.line([(left + 1, middle), (left + 12, level), (left + 17, level)], QUIET)
         room = width - 22 - paper.length_px(spent, 13) - 10
@@ -246,44 +210,6 @@ def _labels(
     if ends < bottom - LABEL_PX and column < refreshes:
         spare = plain_ms((column + 1) * period - max(work, column * period))
         paper.text(left + 22, (ends + bottom) / 2, f"free: {spare}", 15, BLUE, "lm")
-
-
-def _label_texts(stretches: Sequence[Stretch], column: int, period: float) -> list[tuple[str, str, float]]:
-    """Name, time and level of each label of a column; neighbours share one where they are too many."""
-    groups: list[list[Stretch]] = []
-    for stretch in stretches:
-        top, bottom = _levels(stretch, column, period)
-        if bottom > top or column <= stretch.start_ms / period < column + 1:
-            groups.append([stretch])
-    if len(groups) > MOST_LABELS:
-        groups = _share_labels([group[0] for group in groups])
-    return [_label_text(group, column, period) for group in groups]
-
-
-def _share_labels(stretches: list[Stretch]) -> list[list[Stretch]]:
-    """Join neighbours that are all short, with the least shortness that leaves few enough labels."""
-    lengths = [stretch.end_ms - stretch.start_ms for stretch in stretches]
-    groups: list[list[Stretch]] = []
-    for limit in sorted(set(lengths)):
-        groups = [[stretches[0]]]
-        for number in range(1, len(stretches)):
-            if max(lengths[number - 1], lengths[number]) <= limit:
-                groups[-1].append(stretches[number])
-            else:
-                groups.append([stretches[number]])
-        if len(groups) <= MOST_LABELS:
-            break
-    return groups
-
-
-def _label_text(group: list[Stretch], column: int, period: float) -> tuple[str, str, float]:
-    first, last = group[0], group[-1]
-    start, end = max(first.start_ms, column * period), min(last.end_ms, (column + 1) * period)
-    name = first.name if len(group) == 1 else f"{len(group)} from {first.name}"
-    if first.start_ms < column * period - 1e-9:
-        name += ", rest"
-    spent = plain_ms(end - start) if all(stretch.known for stretch in group) else "unknown"
-    return name, spent, (_levels(first, column, period)[0] + _levels(last, column, period)[1]) / 2
 
 
 def _legend(paper: Paper, left: int, stretches: Sequence[Stretch]) -> None:
@@ -306,16 +232,3 @@ def _footing(paper: Paper, hidden: int) -> None:
     if hidden > 0:
         words = f"{hidden} more refreshes of work do not fit here"
         paper.text(WIDTH_PX - EDGE_PX, HEIGHT_PX - 8, words, 13, ALARM, "rd")
-
-
-def spread(wanted: Sequence[float], gap: float, limits: tuple[float, float]) -> list[float]:
-    """Return places in the same order, at least a gap apart, inside limits, near the wanted ones."""
-    low, high = limits
-    placed: list[float] = []
-    for value in wanted:
-        placed.append(max(value, placed[-1] + gap if placed else low + gap / 2))
-    ceiling = high - gap / 2
-    for number in range(len(placed) - 1, -1, -1):
-        placed[number] = min(placed[number], ceiling)
-        ceiling = placed[number] - gap
-    return placed
