@@ -71,11 +71,12 @@ def table() -> str:
     ]
     rail = quay.NEAR_RAIL
     lines += [
-        f"rails (quay and pier_deck): near rail row {rail}, far rail row {quay.FAR_RAIL}, in rows of the plane",
+        f"rails (quay and pier_deck): near rail plane row {rail}, far rail plane row {quay.FAR_RAIL}",
         f"wheels stand on plane row {rail - 1}",
         f"lamp heads (quay and pier_deck): row {lamps.HEAD_ROW}, columns {lamps.POST_XS}",
         "lamp cells 24 x 24, 4 frames unlit kindling lit bright: cell pixel (12, 12) goes on the lamp head",
-        f"trolley cells 64 x 56, 4 rows of 6: ground row {trolley.GROUND}, pivot ({trolley.MIDDLE}, {trolley.GROUND})",
+        "trolley cells 64 x 56, 4 rows of 6:"
+        f" ground row {trolley.GROUND}, pivot ({trolley.MIDDLE}, {trolley.GROUND})",
         "  row 0 ride right 6; row 1 ride left 6; row 2 brake right 2, turn right to left 4;"
         " row 3 light 4, brake left 2",
         f"  pole tip in the last light frame at {trolley.LIGHT_POLES[-1][1]}:"

@@ -1,6 +1,7 @@
 """A picture of palette indices with the few drawing operations that the demo needs, all on integers."""
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -57,11 +58,8 @@ class Canvas:
             for extra in range(thick):
                 self.put(x + (0 if flat else extra), y + (extra if flat else 0), colour)
 
-    def polyline(self, points: Sequence[tuple[int, int]], colour: str, thick: int = 1) -> None:
-        for start, end in zip(points, points[1:], strict=False):
-            self.line(*start, *end, colour, thick)
-
     def polygon(self, points: Sequence[tuple[int, int]], colour: str) -> None:
+        """Fill a convex outline."""
         edges = list(zip(points, [*points[1:], points[0]], strict=True))
         rows = [y for _, y in points]
         for y in range(min(rows), max(rows) + 1):
@@ -135,7 +133,7 @@ def ridge(points: Sequence[tuple[int, int]], width: int) -> list[int]:
     closed = [*points, (points[0][0] + width, points[0][1])]
     for x in range(width):
         at = x if x >= points[0][0] else x + width
-        for (xa, ya), (xb, yb) in zip(closed, closed[1:], strict=False):
+        for (xa, ya), (xb, yb) in pairwise(closed):
             if xa <= at < xb:
                 span, along = xb - xa, at - xa
                 eased = along * along * (3 * span - 2 * along)

@@ -43,13 +43,12 @@ def _ballast(canvas: Canvas, top: int, rows: int) -> None:
                 canvas.put(x, y, "q0")
 
 
-def draw_track(canvas: Canvas, sleepers: bool) -> None:
-    """Lay two rails; the wheels stand on the row above NEAR_RAIL."""
-    if sleepers:
-        for x in range(0, canvas.width, 10):
-            canvas.polygon(((x + 1, TRACK), (x + 5, TRACK), (x + 4, TRACK + 10), (x - 1, TRACK + 10)), "t1")
-            canvas.line(x + 1, TRACK, x - 1, TRACK + 10, "t2")
-            canvas.rect(x - 1, TRACK + 11, 6, 1, "q0")
+def _track(canvas: Canvas) -> None:
+    """Lay sleepers and two rails; the wheels stand on the row above NEAR_RAIL."""
+    for x in range(0, canvas.width, 10):
+        canvas.polygon(((x + 1, TRACK), (x + 5, TRACK), (x + 4, TRACK + 10), (x - 1, TRACK + 10)), "t1")
+        canvas.line(x + 1, TRACK, x - 1, TRACK + 10, "t2")
+        canvas.rect(x - 1, TRACK + 11, 6, 1, "q0")
     canvas.rect(0, FAR_RAIL, canvas.width, 1, "q4")
     canvas.rect(0, FAR_RAIL + 1, canvas.width, 1, "q0")
     canvas.rect(0, NEAR_RAIL, canvas.width, 1, "q5")
@@ -161,7 +160,7 @@ def draw_quay() -> Canvas:
     _kerb(canvas)
     _cobbles(canvas)
     _ballast(canvas, TRACK, FLAGS - TRACK)
-    draw_track(canvas, sleepers=True)
+    _track(canvas)
     _flags(canvas)
     _puddles(canvas)
     _wall(canvas)

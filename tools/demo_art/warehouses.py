@@ -100,12 +100,13 @@ def _chimney(canvas: Canvas, x: int, height: int) -> None:
     canvas.rect(x, top + 6, 6, 1, "b0")
 
 
+PLUME = ((0, -3, 3, 16), (2, -6, 4, 16), (5, -9, 5, 16), (9, -12, 6, 16), (15, -13, 5, 8), (21, -14, 4, 8))
+
+
 def _smoke(canvas: Canvas, x: int, y: int) -> None:
-    """Let a thin plume drift from a chimney; the sky shows through its pattern."""
-    for number, (dx, dy, across) in enumerate(
-        ((0, -4, 5), (4, -7, 6), (10, -10, 8), (18, -12, 9), (28, -13, 7))
-    ):
-        canvas.disc(x + dx, y + dy, across, "b3", level=(10, 8, 8, 6, 4)[number])
+    """Let a thin plume drift from a chimney; its end thins out into a pattern."""
+    for dx, dy, across, level in PLUME:
+        canvas.disc(x + dx, y + dy, across, "b3", level=level)
 
 
 def _crane(canvas: Canvas, x: int, top: int, reach: int) -> None:
