@@ -76,7 +76,7 @@ def draw_sky() -> Canvas:
     stars(canvas, 26, 60, 12, "q4")
     twinkle(canvas, 52, 28)
     twinkle(canvas, 172, 36)
-    moon(canvas, 252, 25, ("s1", "s2"))
+    moon(canvas, 252, 25, ("s2", "s3"))
     cloud(canvas, 14, 48, 84, ("s2", "s4"), 1)
     cloud(canvas, 116, 58, 130, ("s3", "s5"), 2)
     cloud(canvas, 196, 50, 56, ("s2", "s4"), 6)
@@ -93,7 +93,7 @@ def draw_pier_sky() -> Canvas:
     stars(canvas, 60, 96, 31, "q4")
     for x, y in ((40, 32), (132, 44), (290, 58)):
         twinkle(canvas, x, y)
-    moon(canvas, 84, 32, ("n1", "n3"))
+    moon(canvas, 84, 32, ("n2", "n3"))
     cloud(canvas, 196, 74, 100, ("n3", "n5"), 1)
     cloud(canvas, 20, 88, 120, ("n4", "n6"), 2)
     cloud(canvas, 230, 102, 90, ("n5", "n7"), 4)
