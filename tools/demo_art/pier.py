@@ -178,9 +178,9 @@ def _pile(canvas: Canvas, x: int, top: int) -> None:
 
 def draw_pier_front() -> Canvas:
     canvas = Canvas(400, 48, wrap=True)
-    for start, end in (((40, 30), (128, 34)), ((128, 34), (220, 30))):
-        rope(canvas, start, end, 9, ("t3", "t4"))
-    for x, top in ((32, 22), (120, 26), (212, 22), (330, 14)):
+    for start, end in (((40, 35), (128, 38)), ((128, 38), (220, 35))):
+        rope(canvas, start, end, 7, ("t3", "t4"))
+    for x, top in ((32, 28), (120, 31), (212, 28), (330, 25)):
         _pile(canvas, x, top)
-    canvas.stamp(PERCHED, {"w": "m1", "g": "m0", "d": "q3", "k": "q1", "y": "l2"}, 332, 5)
+    canvas.stamp(PERCHED, {"w": "m1", "g": "m0", "d": "q3", "k": "q1", "y": "l2"}, 332, 16)
     return canvas
