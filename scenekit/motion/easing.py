@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from math import floor
+from math import floor, lcm
 from types import MappingProxyType
 
 from scenekit.errors import ProjectError, UnknownNameError
@@ -48,19 +48,26 @@ class CubicBezier:
         return _bezier(self.y1, self.y2, self._parameter(progress))
 
     def _parameter(self, progress: Fraction) -> Fraction:
-        """The curve parameter where x is the progress, by halving: x never falls, so this cannot fail."""
+        """The curve parameter where x is the progress, by halving: x never falls, so this cannot fail.
+
+        All in whole numbers: x of m / 2**bits, times 2**(3 bits) and the common denominator.
+        """
+        common = lcm(self.x1.denominator, self.x2.denominator)
+        first, second = int(self.x1 * common), int(self.x2 * common)
+        cube, square = common - 3 * second + 3 * first, (3 * second - 6 * first) << SOLVE_BITS
+        plain = 3 * first << 2 * SOLVE_BITS
+        goal = progress.numerator * common << 3 * SOLVE_BITS
         low, high = 0, 1 << SOLVE_BITS
         while high - low > 1:
             middle = (low + high) // 2
-            reached = _bezier(self.x1, self.x2, Fraction(middle, 1 << SOLVE_BITS))
-            if reached == progress:
+            reached = ((cube * middle + square) * middle + plain) * middle * progress.denominator
+            if reached == goal:
                 return Fraction(middle, 1 << SOLVE_BITS)
-            if reached < progress:
+            if reached < goal:
                 low = middle
             else:
                 high = middle
-        near_end = progress > HALF
-        return Fraction(high if near_end else low, 1 << SOLVE_BITS)
+        return Fraction(high if progress > HALF else low, 1 << SOLVE_BITS)
 
     def _slope_at_start(self) -> Fraction:
         """Towards the first control point that lies to the right, else level."""

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from scenekit.errors import one_line
+
 if TYPE_CHECKING:
     from PIL.ImageFont import FreeTypeFont, ImageFont
 
@@ -105,20 +107,25 @@ class Paper:
         self, x: float, y: float, text: str, size_px: int = 14, colour: Colour = INK, anchor: str = "la"
     ) -> None:
         """Write a line of text; the anchor is Pillow's (left, middle or right; ascender, middle ...)."""
-        self._draw.text((round(x), round(y)), text, font=_font(size_px), fill=colour, anchor=anchor)
+        self._draw.text((round(x), round(y)), one_line(text), font=_font(size_px), fill=colour, anchor=anchor)
 
     def length_px(self, text: str, size_px: int = 14) -> float:
         """Return how long a text will be."""
-        return float(self._draw.textlength(text, font=_font(size_px)))
+        return float(self._draw.textlength(one_line(text), font=_font(size_px)))
 
     def fitted(self, text: str, width_px: float, size_px: int = 14) -> str:
         """Return the text, cut short with dots when it is too long."""
+        text = one_line(text[: max(round(width_px), 0)])
         if self.length_px(text, size_px) <= width_px:
             return text
-        kept = text
-        while kept and self.length_px(kept + "...", size_px) > width_px:
-            kept = kept[:-1]
-        return kept + "..." if kept else ""
+        low, high = 0, len(text)
+        while high - low > 1:
+            middle = (low + high) // 2
+            if self.length_px(text[:middle] + "...", size_px) <= width_px:
+                low = middle
+            else:
+                high = middle
+        return text[:low] + "..." if low else ""
 
 
 @lru_cache(maxsize=8)
