@@ -107,7 +107,8 @@ class _Speller:
         spelling = self.dialect.statements.get(statement)
         if spelling is None:
             raise DialectError(f"dialect {self.dialect.name}: no spelling for the statement {statement!r}")
-        self.emit(spelling.format(**values))
+        if spelling:
+            self.emit(spelling.format(**values))
 
     def label(self) -> str:
         """Return a new label."""
@@ -121,7 +122,8 @@ class _Speller:
             self.dims()
         if self.program.main:
             self.block(self.program.main)
-            self.say("end") if not self.dialect.numbered else None
+            if not self.dialect.numbered:
+                self.say("end")
         for routine in self.program.routines:
             self.spell_routine(routine)
         self.data()
@@ -182,9 +184,9 @@ class _Speller:
             text = LABEL.sub(lambda match, i=index: self.target(match.group(1), place, i), line.text)  # type: ignore[misc]
             text = f"{first + index * step} {text}" if self.dialect.numbered else text
             if len(text) > self.dialect.limits.line_length:
-                limit = self.dialect.limits.line_length
                 raise DialectError(
-                    f"dialect {self.dialect.name}: line {text[:40]!r}... has {len(text)} characters; at most {limit}"
+                    f"dialect {self.dialect.name}: line {text[:40]!r}... has {len(text)} characters; "
+                    f"at most {self.dialect.limits.line_length}"
                 )
             texts.append(text)
         last = first + len(texts) * step

@@ -1,1 +1,1 @@
-
+"""The reference picture of any tick, drawn from whole pictures."""

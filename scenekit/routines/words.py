@@ -30,6 +30,7 @@ WORDS: dict[str, WordFact] = {
     "run": _fact("x y length", "Draws a horizontal run of pixels."),
     "fill": _fact("x y width height", "Fills a rectangle."),
     "load_image": _fact("slot file", "Loads an image file into a numbered slot."),
+    "keyed_entry": _fact("entry", "Tells the machine which entry keyed copies leave out."),
     "blit": _fact("slot left top width height x y", "Copies a rectangle of an image to the screen."),
     "blit_keyed": _fact(
         "slot left top width height x y flip",

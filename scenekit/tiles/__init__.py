@@ -1,1 +1,1 @@
-
+"""Planes as tiles and maps."""

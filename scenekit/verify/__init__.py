@@ -1,1 +1,1 @@
-
+"""Proof: the exported program is run and compared with the reference picture."""

@@ -1,0 +1,307 @@
+"""Builds a scene for a target: every stage in order, from art to files."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from scenekit.colour.depth import parse as parse_depth
+from scenekit.dialects.dialect import Dialect, load_dialect
+from scenekit.dialects.spell import Options, spell
+from scenekit.errors import ExportError, MachineError, ProjectError
+from scenekit.findings import Finding
+from scenekit.images.art import Art, load_art
+from scenekit.images.reduced import MOST_ENTRIES, ReducedArt, reduce_art
+from scenekit.machines.machine import DisplayMode, Machine
+from scenekit.machines.profile import load_machine
+from scenekit.model.project import Project
+from scenekit.model.scene import Scene
+from scenekit.model.store import inside
+from scenekit.model.target import Target
+from scenekit.plan.drawplan import DrawPlanner
+from scenekit.plan.schemes import BLIT, RUNS, Abilities, Scheme, allowed_flips, choose_scheme, flip_set
+from scenekit.programs.assemble import Parts, library_program, play_program
+from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, run_arrays
+from scenekit.tables.image_files import indexed_file, raw_file
+from scenekit.tables.pieces import EMPTY, Pieces, gather_pieces, restored
+
+Progress = Callable[[str, int, int], None]
+STOPS_FILE = "stops.txt"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuildOptions:
+    """What the user may choose about an export.
+
+    prefix      before names in generated code
+    first_line  of numbered dialects
+    play        also write the program that plays the scene
+    counting    count calls and pixels of every operation
+    """
+
+    prefix: str = "sk_"
+    first_line: int = 1000
+    play: bool = False
+    counting: bool = False
+
+
+@dataclass(slots=True)
+class Build:
+    """A build in progress; each stage adds its results."""
+
+    project: Project
+    scene: Scene
+    target: Target
+    options: BuildOptions
+    findings: list[Finding] = field(default_factory=list)
+    machine: Machine = None  # type: ignore[assignment]
+    mode: DisplayMode = None  # type: ignore[assignment]
+    dialect: Dialect = None  # type: ignore[assignment]
+    abilities: Abilities = None  # type: ignore[assignment]
+    scheme: Scheme = None  # type: ignore[assignment]
+    art: Art = None  # type: ignore[assignment]
+    reduced: ReducedArt = None  # type: ignore[assignment]
+    pieces: Pieces = None  # type: ignore[assignment]
+    planner: DrawPlanner = None  # type: ignore[assignment]
+    bundle: Bundle = None  # type: ignore[assignment]
+    art_file: str = ""
+    files: dict[str, bytes] = field(default_factory=dict)
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Return (width, height) of the view in pixels."""
+        return self.mode.width_px, self.mode.height_px
+
+    @property
+    def name(self) -> str:
+        """Return the stem of the exported files."""
+        return self.scene.name
+
+    @property
+    def program_file(self) -> str:
+        """Return the name of the library file."""
+        return f"{self.name}{self.dialect.file_ending}"
+
+    @property
+    def play_file(self) -> str:
+        """Return the name of the playing program's file."""
+        return f"{self.name}-play{self.dialect.file_ending}"
+
+
+def find_target(build: Build) -> None:
+    """Look up machine, display mode and dialect, and what they can do together."""
+    project, target = build.project, build.target
+    refuse_undrawn(project, build.scene, target)
+    machine = target.machine
+    build.machine = load_machine(inside(project.folder, machine) if machine.endswith(".toml") else machine)
+    build.mode = build.machine.mode(target.mode)
+    build.dialect = load_dialect(target.dialect, project.folder)
+    display = build.machine.abilities
+    shared = [kind for kind in build.dialect.image_formats if kind in (*display.image_formats, "raw")]
+    build.abilities = Abilities(
+        words=_words(build.dialect, display.words),
+        flips=flip_set(display.flips),
+        recolours=build.machine.recolours(build.mode.name),
+        pages=max(1, min(display.pages, 2)),
+        direct=not build.mode.indexed,
+        image_format=next((kind for kind in shared if kind != "raw"), ""),
+    )
+    build.scheme = choose_scheme(build.abilities)
+    if target.view is not None and target.view != (0, 0, *build.size):
+        raise ProjectError(
+            f"target {target.name}: view {list(target.view)}: views smaller than the screen are not drawn "
+            f"yet; leave it out or use [0, 0, {build.size[0]}, {build.size[1]}]"
+        )
+
+
+def _words(dialect: Dialect, display: frozenset[str]) -> frozenset[str]:
+    """Return the words a dialect spells, less those that its machine's display cannot do."""
+    needs = {"blit": "blit", "blit_keyed": "blit-keyed", "run": "run", "fill": "fill"}
+    return frozenset(word for word in dialect.words if word not in needs or needs[word] in display)
+
+
+def refuse_undrawn(project: Project, scene: Scene, target: Target) -> None:
+    """Refuse what the document may say but no stage draws yet.
+
+    raises   ProjectError: names it
+    """
+    if scene.has_panel:
+        raise ProjectError(
+            f"scenes/{scene.name}.toml: panel: score panels are not drawn yet; take it out to build"
+        )
+    if project.fonts:
+        names = ", ".join(font.name for font in project.fonts)
+        raise ProjectError(f"project.toml: fonts {names}: fonts are not drawn yet; take them out to build")
+    for sheet in project.sheets:
+        flagged = next((frame.name for frame in sheet.frames if frame.flags), None)
+        if flagged:
+            raise ProjectError(
+                f"project.toml: sheet {sheet.name}: frame {flagged}: "
+                "tile flags are not exported yet; take them out"
+            )
+
+
+def read_art(build: Build) -> None:
+    """Read every picture of the project."""
+    build.art = load_art(build.project)
+    build.findings += build.art.findings
+
+
+def reduce_colours(build: Build) -> None:
+    """Reduce all pictures to the palette of the target."""
+    target, mode = build.target, build.mode
+    most = mode.entries if mode.indexed else MOST_ENTRIES
+    entries = min(most, target.colours or most)
+    if target.transparent >= entries:
+        raise ProjectError(
+            f"target {target.name}: transparent: got {target.transparent}; "
+            f"must be 0 to {entries - 1} in this mode"
+        )
+    given = (
+        tuple(next(p.colours for p in build.project.palettes if p.name == target.palette))
+        if target.palette
+        else ()
+    )
+    if mode.palette:
+        raise MachineError(
+            f"mode {mode.name}: fixed palettes are not used yet; choose a mode whose entries can be set"
+        )
+    build.reduced = reduce_art(
+        build.project,
+        build.art,
+        entries=entries,
+        depth=parse_depth(mode.depth),
+        transparent=target.transparent,
+        given=given,
+    )
+
+
+def cut_pieces(build: Build) -> None:
+    """Cut planes into tiles and trim frames; equal ones are shared, flips too."""
+    flips = allowed_flips(build.scheme, build.abilities)
+    build.pieces = gather_pieces(build.project, build.scene, build.reduced, flips)
+    for number, plane in enumerate(build.scene.planes):
+        whole = build.reduced.planes[build.scene.name, plane.name].astype(np.int16)
+        again = restored(build.pieces, number)
+        if not np.array_equal(np.where(again == EMPTY, build.reduced.transparent, again), whole):
+            raise AssertionError(f"plane {plane.name}: tiles do not give the picture again")
+
+
+def plan_drawing(build: Build) -> None:
+    """Make the planner that knows what each tick takes."""
+    build.planner = DrawPlanner(
+        build.project,
+        build.scene,
+        build.reduced,
+        build.pieces,
+        build.scheme,
+        build.abilities,
+        build.size,
+    )
+
+
+def make_tables(build: Build) -> None:
+    """Turn everything into integer tables and image files."""
+    bundle = build_bundle(
+        build.project, build.scene, build.reduced, build.pieces, build.size, build.planner.clears
+    )
+    tables, arrays, files = bundle.tables, bundle.arrays, dict[str, bytes]()
+    if build.scheme is BLIT:
+        build.art_file = f"{build.name}-art.{build.abilities.image_format}"
+        tables += blit_tables(build.pieces)
+        palette = build.reduced.palette
+        files[build.art_file] = indexed_file(build.pieces.packed, palette, build.abilities.image_format)
+    if build.scheme is RUNS:
+        build.art_file = f"{build.name}-art.raw"
+        arrays += run_arrays(build.pieces, build.reduced.transparent)
+        files[build.art_file] = raw_file(build.pieces)
+    build.bundle = Bundle(tables=tables, arrays=arrays, variables=bundle.variables, files=files)
+    high = build.dialect.limits.integer_high
+    for table in tables:
+        for value in table.values:
+            if abs(value) > high:
+                raise ExportError(
+                    f"table {table.name}: {value} is beyond the integers of dialect "
+                    f"{build.dialect.name} ({high})"
+                )
+
+
+def write_programs(build: Build) -> None:
+    """Spell the library, and the playing program when asked for."""
+    parts = Parts(
+        name=build.name,
+        title=(
+            f"{build.project.name}: scene {build.name} for target {build.target.name}, written by scenekit",
+        ),
+        scheme=build.scheme,
+        abilities=build.abilities,
+        bundle=build.bundle,
+        size=build.size,
+        art_file=build.art_file,
+        counting=build.options.counting,
+    )
+    width, height = build.size
+    constants = {"screen_width": width, "screen_height": height, "bottom": 2 * (height - 1)}
+    options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
+    library = spell(build.dialect, library_program(parts), constants, options)
+    build.files = {build.program_file: library.encode("ascii"), **build.bundle.files}
+    if build.options.play:
+        text = spell(build.dialect, play_program(parts), constants, options)
+        if build.dialect.words.get("stops_open"):
+            build.files[STOPS_FILE] = b""
+        else:
+            text = add_stops(text, build.dialect)
+        build.files[build.play_file] = text.encode("ascii")
+
+
+def add_stops(text: str, dialect: Dialect) -> str:
+    """Put the empty list of stops, one marked DATA line, before the last line of a numbered program."""
+    lines = text.splitlines()
+    last = int(lines[-1].split()[0])
+    remark = dialect.statements["remark"].format(text="STOPS: TICKS TO REPORT, -1 ENDS THE LIST")
+    data = dialect.statements["data"].format(items="-1")
+    end = dialect.statements["end"]
+    return "\n".join([*lines[:-1], f"{last} {remark}", f"{last + 1} {data}", f"{last + 2} {end}"]) + "\n"
+
+
+STAGES = (
+    ("target", find_target),
+    ("art", read_art),
+    ("colours", reduce_colours),
+    ("pieces", cut_pieces),
+    ("plan", plan_drawing),
+    ("tables", make_tables),
+    ("programs", write_programs),
+)
+
+
+def run_stages(
+    project: Project,
+    target: str | None = None,
+    scene: str | None = None,
+    *,
+    last: str = "programs",
+    options: BuildOptions | None = None,
+    progress: Progress | None = None,
+    shared: Build | None = None,
+) -> Build:
+    """Run the stages up to the last one asked for.
+
+    shared   a finished build of the same project and target, whose art and colours are used again
+    raises   SceneKitError: something in the project does not fit
+    """
+    build = Build(
+        project=project,
+        scene=project.scene(scene),
+        target=project.target(target),
+        options=options or BuildOptions(),
+    )
+    names = [name for name, _ in STAGES]
+    for number, (name, stage) in enumerate(STAGES[: names.index(last) + 1]):
+        if progress is not None:
+            progress(name, number, names.index(last) + 1)
+        if shared is not None and name in ("art", "colours") and shared.target == build.target:
+            build.art, build.reduced = shared.art, shared.reduced
+            continue
+        stage(build)
+    return build

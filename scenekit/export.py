@@ -1,0 +1,78 @@
+"""Writes an export: only over files that it wrote itself and finds unchanged."""
+
+import hashlib
+import json
+from collections.abc import Mapping
+from pathlib import Path
+
+from scenekit.errors import ExportError
+from scenekit.model.store import write_atomically
+
+LEDGER = "scenekit-export.json"
+"""The list of files that an export wrote, with the SHA-256 of each."""
+
+
+def write_export(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
+    """Write files into a folder, made if need be; return the names of those that changed.
+
+    raises   ExportError: a file of that name is not ours or was edited; nothing is written then
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise ExportError(f"{folder}: cannot be made: {error.strerror}") from None
+    ledger = read_ledger(folder)
+    changed = [name for name, data in files.items() if _must_write(folder, name, data, ledger)]
+    if not changed and all(name in ledger for name in files):
+        return ()
+    both = {**ledger, **{n: sorted({*ledger.get(n, []), _digest(d)}) for n, d in files.items()}}
+    _write_ledger(folder, both)
+    for name in changed:
+        write_atomically(folder / name, files[name])
+    _write_ledger(folder, {**ledger, **{name: [_digest(data)] for name, data in files.items()}})
+    return tuple(changed)
+
+
+def _must_write(folder: Path, name: str, data: bytes, ledger: Mapping[str, list[str]]) -> bool:
+    path = folder / name
+    if path.is_symlink() or (path.exists() and not path.is_file()):
+        raise ExportError(f"{path}: is a link or folder; move it away or choose another folder")
+    if not path.exists():
+        return True
+    old = path.read_bytes()
+    if old == data:
+        return False
+    if name not in ledger:
+        raise ExportError(
+            f"{path}: exists and is not an export's file; move it away or choose another folder"
+        )
+    if _digest(old) not in ledger[name]:
+        raise ExportError(
+            f"{path}: was edited since it was exported; move your edits to a file of your own first"
+        )
+    return True
+
+
+def read_ledger(folder: Path) -> dict[str, list[str]]:
+    """Return the digests of each file that exports wrote into a folder."""
+    try:
+        table = json.loads((folder / LEDGER).read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return {}
+    except (OSError, ValueError, RecursionError):
+        raise ExportError(f"{folder / LEDGER}: cannot be read; restore it or choose another folder") from None
+    good = isinstance(table, dict) and all(
+        isinstance(value, list) and all(isinstance(item, str) for item in value) for value in table.values()
+    )
+    if not good:
+        raise ExportError(f"{folder / LEDGER}: is not a list of exported files; choose another folder")
+    return dict(table)
+
+
+def _write_ledger(folder: Path, ledger: Mapping[str, list[str]]) -> None:
+    text = json.dumps(dict(sorted(ledger.items())), indent=1, sort_keys=True)
+    write_atomically(folder / LEDGER, (text + "\n").encode("utf-8"))
+
+
+def _digest(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()

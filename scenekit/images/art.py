@@ -1,0 +1,150 @@
+"""Loads a project's art: its sheets, and the whole picture of every plane."""
+
+import csv
+import io
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from scenekit.errors import ProjectError
+from scenekit.findings import Finding
+from scenekit.images.flat import read_picture
+from scenekit.model.arrays import Pixels, freeze
+from scenekit.model.project import Project
+from scenekit.model.scene import Plane
+from scenekit.model.sprites import Sheet
+from scenekit.model.store import inside
+from scenekit.symmetry.flips import flip_picture
+
+LARGEST_PLANE_PIXELS = 64_000_000
+LARGEST_MAP_BYTES = 16_000_000
+CELL = re.compile(r"\s*(-1|\d{1,6})(h|v|hv)?\s*")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Art:
+    """A project's pictures.
+
+    sheets  by name
+    planes  by (scene, plane)
+    """
+
+    sheets: dict[str, Pixels]
+    planes: dict[tuple[str, str], Pixels]
+    findings: tuple[Finding, ...]
+
+
+def load_art(project: Project) -> Art:
+    """Read every sheet and plane of a project.
+
+    raises   ImageReadError, ProjectError: a file is missing or bad, a frame leaves its sheet
+    """
+    findings: list[Finding] = []
+    sheets = {sheet.name: _read_sheet(project.folder, sheet, findings) for sheet in project.sheets}
+    planes: dict[tuple[str, str], Pixels] = {}
+    files: dict[tuple[str, object], Pixels] = {}
+    for scene in project.scenes:
+        for plane in scene.planes:
+            where = f"scenes/{scene.name}.toml: plane {plane.name}"
+            if plane.picture:
+                key = (plane.picture, plane.key)
+                if key not in files:
+                    files[key] = _read(project.folder, plane.picture, plane.key, where, findings)
+                planes[scene.name, plane.name] = files[key]
+            else:
+                planes[scene.name, plane.name] = _map_picture(project, plane, sheets, where)
+    return Art(sheets=sheets, planes=planes, findings=tuple(findings))
+
+
+def _read(
+    folder: Path, file: str, key: tuple[int, int, int] | None, where: str, findings: list[Finding]
+) -> Pixels:
+    picture = read_picture(inside(folder, file), key=key)
+    findings += picture.findings
+    alpha = picture.pixels[..., 3]
+    soft = int(np.count_nonzero((alpha > 0) & (alpha < 255)))
+    if soft:
+        text = f"{soft} half-transparent pixels; those of alpha 128 and more are drawn, the rest left out"
+        findings.append(Finding(level="warning", code="soft-alpha", where=where, text=text))
+    return picture.pixels
+
+
+def _read_sheet(folder: Path, sheet: Sheet, findings: list[Finding]) -> Pixels:
+    pixels = _read(folder, sheet.file, sheet.key, f"sheet {sheet.name}", findings)
+    height, width = pixels.shape[:2]
+    for frame in sheet.frames:
+        x, y, w, h = frame.box
+        if x + w > width or y + h > height:
+            raise ProjectError(
+                f"project.toml: sheet {sheet.name}: frame {frame.name}: box {list(frame.box)} "
+                f"leaves the picture; it is {width} x {height} px"
+            )
+    return pixels
+
+
+def _map_picture(project: Project, plane: Plane, sheets: dict[str, Pixels], where: str) -> Pixels:
+    """Return the whole picture of a plane that is a map of frame numbers."""
+    sheet = project.sheet(plane.sheet)
+    rows = read_map(inside(project.folder, plane.map), where)
+    if not sheet.frames:
+        raise ProjectError(f"{where}: sheet {sheet.name} has no frames yet; cut it first")
+    width, height = sheet.frames[0].box[2:]
+    if len(rows) * len(rows[0]) * width * height > LARGEST_PLANE_PIXELS:
+        raise ProjectError(f"{where}: {plane.map}: more than {LARGEST_PLANE_PIXELS} pixels")
+    picture = np.zeros((len(rows) * height, len(rows[0]) * width, 4), dtype=np.uint8)
+    for row, cells in enumerate(rows):
+        for column, (number, flip) in enumerate(cells):
+            if number < 0:
+                continue
+            if number >= len(sheet.frames):
+                raise ProjectError(
+                    f"{where}: {plane.map}: row {row + 1}, column {column + 1}: got {number}; "
+                    f"sheet {sheet.name} has frames 0 to {len(sheet.frames) - 1}"
+                )
+            x, y, w, h = sheet.frames[number].box
+            if (w, h) != (width, height):
+                raise ProjectError(f"{where}: frames of sheet {sheet.name} must all be {width} x {height} px")
+            tile = flip_picture(sheets[sheet.name][y : y + h, x : x + w], flip)
+            picture[row * height : (row + 1) * height, column * width : (column + 1) * width] = tile
+    return freeze(picture)
+
+
+def read_map(path: Path, where: str) -> list[list[tuple[int, int]]]:
+    """Return the cells of a map file as (frame number, flip); -1 is empty.
+
+    The file is CSV: one line a row; a cell is a frame number counted from 0, then h, v or hv.
+    raises   ProjectError: with row and column
+    """
+    try:
+        if path.stat().st_size > LARGEST_MAP_BYTES:
+            raise ProjectError(f"{where}: {path.name}: must be at most {LARGEST_MAP_BYTES} bytes")
+        text = path.read_bytes().decode("utf-8")
+    except FileNotFoundError:
+        raise ProjectError(f"{where}: {path}: no such file") from None
+    except OSError as error:
+        raise ProjectError(f"{where}: {path}: cannot be read: {error.strerror}") from None
+    except UnicodeDecodeError:
+        raise ProjectError(f"{where}: {path.name}: not UTF-8") from None
+    rows = []
+    for number, row in enumerate(csv.reader(io.StringIO(text)), 1):
+        if row:
+            rows.append(
+                [
+                    _cell(cell, f"{where}: {path.name}: row {number}, column {i}")
+                    for i, cell in enumerate(row, 1)
+                ]
+            )
+    if not rows or any(len(row) != len(rows[0]) for row in rows):
+        raise ProjectError(f"{where}: {path.name}: rows must be equally long and at least one")
+    return rows
+
+
+def _cell(text: str, where: str) -> tuple[int, int]:
+    match = CELL.fullmatch(text)
+    if not match:
+        raise ProjectError(
+            f"{where}: got {text[:20]!r}; must be a frame number from 0 with h, v or hv, or -1"
+        )
+    return int(match.group(1)), ("", "h", "v", "hv").index(match.group(2) or "")

@@ -1,0 +1,228 @@
+"""Art after colour reduction: entry numbers for every picture, and the palette of the target."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from scenekit.colour.depth import OPAQUE_ALPHA, Depth
+from scenekit.colour.fixed_oklab import bytes_to_fixed
+from scenekit.colour.quantise import reduce_pictures
+from scenekit.errors import PaletteError
+from scenekit.images.art import Art
+from scenekit.model.arrays import Indices, Pixels
+from scenekit.model.palette import Colour
+from scenekit.model.project import Project
+from scenekit.model.scene import Scene
+
+MOST_ENTRIES = 256
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Turning:
+    """A cycle by entries: `count` entries from `first` on rotate."""
+
+    name: str
+    first: int
+    count: int
+    ticks: int
+    way: int
+
+    def shift_at(self, tick: int) -> int:
+        """Return by how many entries the colours have moved at a tick."""
+        return tick // self.ticks * self.way % self.count
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Change:
+    """A palette event by entries: colours[s] is what `entries` show after step s + 1."""
+
+    name: str
+    tick: int
+    ticks_per_step: int
+    entries: tuple[int, ...]
+    colours: tuple[tuple[Colour, ...], ...]
+
+    def done_at(self, tick: int) -> int:
+        """Return how many of its steps are done at a tick."""
+        if tick < self.tick:
+            return 0
+        return min(len(self.colours), (tick - self.tick) // self.ticks_per_step + 1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ReducedArt:
+    """A project's pictures as palette entries.
+
+    palette      (entries, 3) uint8, as the display shows it
+    used         number of entries that hold a colour
+    transparent  entry that is never drawn
+    backdrops    entry of each scene's backdrop
+    cycles       for every scene
+    changes      palette events by scene
+    """
+
+    palette: np.ndarray[tuple[int, int], np.dtype[np.uint8]]
+    used: int
+    transparent: int
+    sheets: dict[str, Indices]
+    planes: dict[tuple[str, str], Indices]
+    backdrops: dict[str, int]
+    cycles: tuple[Turning, ...]
+    changes: dict[str, tuple[Change, ...]]
+    mean_error: float
+
+    def palette_at(self, scene: str, tick: int) -> np.ndarray[tuple[int, int], np.dtype[np.uint8]]:
+        """Return the palette at a tick: its base, then cycles, then events."""
+        palette = self.palette.copy()
+        for cycle in self.cycles:
+            run = slice(cycle.first, cycle.first + cycle.count)
+            palette[run] = np.roll(self.palette[run], cycle.shift_at(tick), axis=0)
+        for change in self.changes[scene]:
+            done = change.done_at(tick)
+            if done:
+                palette[list(change.entries)] = change.colours[done - 1]
+        return palette
+
+
+def reduce_art(
+    project: Project,
+    art: Art,
+    *,
+    entries: int,
+    depth: Depth,
+    transparent: int,
+    given: tuple[Colour, ...] = (),
+) -> ReducedArt:
+    """Reduce all art of a project to one palette.
+
+    Colours of cycles and events keep entries of their own; where a small palette cannot hold all
+    colours of events, close ones are merged first.
+    raises   PaletteError: the entries do not suffice
+    """
+    locked, merged = _locked(project, entries, transparent)
+    backdrops = [_backdrop(scene) for scene in project.scenes]
+    pictures = [_merge(p, merged) for p in (*art.sheets.values(), *art.planes.values(), *backdrops)]
+    reduction = reduce_pictures(
+        pictures, entries=entries, depth=depth, transparent=transparent, locked=locked, given=given or None
+    )
+    count = len(art.sheets)
+    indices = reduction.indices
+    by_colour = {colour: entry for entry, colour in locked.items()}
+    scenes = indices[count + len(art.planes) :]
+    opaque = [int(np.count_nonzero(picture[..., 3] >= OPAQUE_ALPHA)) for picture in pictures]
+    weights = [error * size for error, size in zip(reduction.mean_error, opaque, strict=True)]
+    return ReducedArt(
+        palette=reduction.palette,
+        used=reduction.used,
+        transparent=transparent,
+        sheets=dict(zip(art.sheets, indices[:count], strict=True)),
+        planes=dict(zip(art.planes, indices[count : count + len(art.planes)], strict=True)),
+        backdrops={scene.name: int(i[0, 0]) for scene, i in zip(project.scenes, scenes, strict=True)},
+        cycles=_turnings(project, by_colour),
+        changes={scene.name: _changes(scene, by_colour, depth) for scene in project.scenes},
+        mean_error=sum(weights) / max(1, sum(opaque)),
+    )
+
+
+def _backdrop(scene: Scene) -> Pixels:
+    return np.array([[[*scene.backdrop, 255]]], dtype=np.uint8)
+
+
+def _locked(
+    project: Project, entries: int, transparent: int
+) -> tuple[dict[int, Colour], dict[Colour, Colour]]:
+    """Return the locked entries, and which event colours another one stands for."""
+    cycling = [colour for cycle in project.cycles for colour in cycle.colours]
+    if len(set(cycling)) != len(cycling):
+        raise PaletteError("cycles: a colour stands in two cycles; each colour can turn in one only")
+    events = [c for scene in project.scenes for event in scene.events for c in event.colours]
+    changing = [colour for colour in dict.fromkeys(events) if colour not in cycling]
+    room = max(1, (entries - 1 - len(cycling)) // 3)
+    merged = _merge_close(changing, room) if len(changing) > room else {}
+    kept = [colour for colour in changing if colour not in merged]
+    free = [entry for entry in range(entries) if entry != transparent]
+    runs = [len(cycle.colours) for cycle in project.cycles]
+    if len(cycling) + len(kept) >= len(free):
+        raise PaletteError(
+            f"palette: {len(cycling)} colours of cycles and {len(kept)} of events leave no entry of "
+            f"{entries} for the art; use a mode with more entries or shorter cycles"
+        )
+    placed = _contiguous(free, runs) if runs else []
+    rest = [entry for entry in free if entry not in placed]
+    # Locked entries stand at the end, so that the art's own colours come first.
+    tail = rest[len(rest) - len(kept) :] if kept else []
+    return {**dict(zip(placed, cycling, strict=True)), **dict(zip(tail, kept, strict=True))}, merged
+
+
+def _contiguous(free: list[int], runs: list[int]) -> list[int]:
+    """Return entries for runs of cycles, each run without a gap, as high as possible."""
+    placed: list[int] = []
+    end = free[-1] + 1
+    for length in reversed(runs):
+        start = end - length
+        while start >= 0 and any(entry not in free for entry in range(start, start + length)):
+            start -= 1
+        if start < 0:
+            raise PaletteError(f"palette: no run of {length} entries side by side is free for a cycle")
+        placed = [*range(start, start + length), *placed]
+        end = start
+    return placed
+
+
+def _merge_close(colours: list[Colour], room: int) -> dict[Colour, Colour]:
+    """Merge the closest pair again and again until `room` colours are left; the earlier one stays."""
+    oklab = bytes_to_fixed(np.array(colours, dtype=np.uint8))
+    kept = list(range(len(colours)))
+    stands_for = {number: number for number in kept}
+    while len(kept) > room:
+        pairs = [
+            (int(((oklab[a] - oklab[b]) ** 2).sum()), a, b) for i, a in enumerate(kept) for b in kept[i + 1 :]
+        ]
+        _, a, b = min(pairs)
+        kept.remove(b)
+        stands_for = {n: a if s == b else s for n, s in stands_for.items()}
+    return {colours[n]: colours[s] for n, s in stands_for.items() if n != s}
+
+
+def _merge(pixels: Pixels, merged: dict[Colour, Colour]) -> Pixels:
+    if not merged:
+        return pixels
+    result = pixels.copy()
+    for old, new in merged.items():
+        hit = (pixels[..., :3] == old).all(axis=-1) & (pixels[..., 3] >= OPAQUE_ALPHA)
+        result[hit, :3] = new
+    return result
+
+
+def _turnings(project: Project, by_colour: dict[Colour, int]) -> tuple[Turning, ...]:
+    return tuple(
+        Turning(
+            name=cycle.name,
+            first=by_colour[cycle.colours[0]],
+            count=len(cycle.colours),
+            ticks=cycle.ticks,
+            way=cycle.way,
+        )
+        for cycle in project.cycles
+    )
+
+
+def _changes(scene: Scene, by_colour: dict[Colour, int], depth: Depth) -> tuple[Change, ...]:
+    changes = []
+    for event in scene.events:
+        numbers = [n for n, colour in enumerate(event.colours) if colour in by_colour]
+        steps = []
+        for done in range(1, event.steps + 1):
+            after = event.colours_after(done)
+            shown = depth.round_trip(np.array([after[n] for n in numbers], dtype=np.uint8))
+            steps.append(tuple((int(c[0]), int(c[1]), int(c[2])) for c in shown))
+        changes.append(
+            Change(
+                name=event.name,
+                tick=event.tick,
+                ticks_per_step=event.ticks_per_step,
+                entries=tuple(by_colour[event.colours[n]] for n in numbers),
+                colours=tuple(steps),
+            )
+        )
+    return tuple(changes)

@@ -1,0 +1,86 @@
+"""Starts an interpreter with limits and without inherited secrets."""
+
+import contextlib
+import os
+import shutil
+import signal
+import subprocess
+from collections.abc import Mapping
+from pathlib import Path
+
+from scenekit.dialects.dialect import Dialect
+from scenekit.errors import VerifyError
+
+PASSED_ON = ("PATH", "HOME", "LANG", "SYSTEMROOT", "TEMP", "TMP", "DISPLAY")
+LARGEST_OUTPUT_BYTES = 64_000_000
+LARGEST_MEMORY_BYTES = 4 << 30
+
+
+def installed(dialect: Dialect) -> bool:
+    """Say whether the interpreter of a dialect is on this machine."""
+    return bool(dialect.command) and shutil.which(dialect.command[0]) is not None
+
+
+def version_of(dialect: Dialect) -> str:
+    """Return the package version of a dialect's interpreter where the system knows it, else ""."""
+    query = shutil.which("dpkg-query")
+    if query is None or not dialect.command:
+        return ""
+    command = [query, "-W", "-f", "${Version}", dialect.command[0]]
+    result = subprocess.run(command, capture_output=True, text=True, timeout=10, check=False)
+    return result.stdout.strip() if result.returncode == 0 else ""
+
+
+def run_program(dialect: Dialect, folder: Path, program: str, time_limit_s: float) -> tuple[int, str]:
+    """Run a program in its folder and return its exit code and printed text.
+
+    raises   VerifyError: not installed, over the time limit
+    """
+    if not installed(dialect):
+        name = dialect.command[0] if dialect.command else dialect.name
+        raise VerifyError(f"interpreter {name}: not installed; to install it: {dialect.package}")
+    command = [part.replace("{program}", program) for part in dialect.command]
+    printed = folder / "printed.out"
+    with printed.open("wb") as output:
+        process = subprocess.Popen(
+            command,
+            cwd=folder,
+            stdin=subprocess.DEVNULL,
+            stdout=output,
+            stderr=subprocess.DEVNULL,
+            env=_environment(dict(dialect.environment)),
+            start_new_session=os.name == "posix",
+            preexec_fn=_limit_memory if os.name == "posix" else None,
+        )
+        try:
+            code = process.wait(timeout=time_limit_s)
+        except subprocess.TimeoutExpired:
+            raise VerifyError(
+                f"interpreter {command[0]}: {program}: still running after {time_limit_s:.0f} s; stopped"
+            ) from None
+        finally:
+            stop_group(process)
+    return code, printed.read_bytes()[:LARGEST_OUTPUT_BYTES].decode("latin-1")
+
+
+def stop_group(process: "subprocess.Popen[bytes]") -> None:
+    """End a process and everything it started."""
+    if os.name == "posix":
+        with contextlib.suppress(ProcessLookupError, PermissionError):
+            os.killpg(process.pid, signal.SIGKILL)
+    elif process.poll() is None:
+        process.kill()
+    process.wait()
+
+
+def _environment(extra: Mapping[str, str]) -> dict[str, str]:
+    kept = {name: os.environ[name] for name in PASSED_ON if name in os.environ}
+    return {**kept, **extra}
+
+
+def _limit_memory() -> None:
+    import resource
+
+    resource.setrlimit(resource.RLIMIT_AS, (LARGEST_MEMORY_BYTES, LARGEST_MEMORY_BYTES))
+    resource.setrlimit(resource.RLIMIT_FSIZE, (LARGEST_OUTPUT_BYTES, LARGEST_OUTPUT_BYTES))
+    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))

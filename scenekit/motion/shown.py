@@ -1,0 +1,34 @@
+"""What a placed sprite shows at a tick, and where in the view."""
+
+from dataclasses import dataclass
+
+from scenekit.model.project import Project
+from scenekit.model.scene import Placed, Scene
+from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.motion.paths import look_at, place_at, step_at
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A sprite as shown at a tick: its frame, flip, and where its pivot stands in the view."""
+
+    sheet: str
+    frame: str
+    flip: int
+    x: int
+    y: int
+
+
+def sprite_at(project: Project, scene: Scene, placed: Placed, tick: int) -> Shown:
+    """Return what a placed sprite shows at a tick and where."""
+    sprite = project.sprite(placed.sprite)
+    place = place_at(placed.path, placed.at, tick)
+    look = look_at(sprite, placed, tick)
+    animation = sprite.animations[look.animation]
+    step = animation.steps[step_at(animation, look.elapsed)]
+    x, y = place.x, place.y
+    if placed.moves_with != "screen":
+        plane = scene.planes[scene.plane_number(placed.moves_with)]
+        across, down = scroll_at(plane, camera_at(scene, tick), tick)
+        x, y = x - across, y - down
+    return Shown(sheet=animation.sheet, frame=step.frame, flip=step.flip ^ look.flip, x=x, y=y)

@@ -1,0 +1,238 @@
+"""The draw plan: what drawing one tick takes, from the scene and the abilities of its target."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scenekit.images.reduced import ReducedArt
+from scenekit.model.project import Project
+from scenekit.model.scene import Scene
+from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.motion.shown import sprite_at
+from scenekit.plan.schemes import BLIT, Abilities, Scheme
+from scenekit.symmetry.flips import flip_picture
+from scenekit.tables.pieces import EMPTY, Pieces, runs_of
+
+Box = tuple[int, int, int, int]
+Line = tuple[int, int, int, bool]
+Whole = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """Calls of one operation for one thing drawn: how many, over how many rows and pixels."""
+
+    name: str
+    operation: str
+    calls: int
+    rows: int
+    pixels: int
+
+
+class DrawPlanner:
+    """Plans the ticks of one scene for one target; keeps what does not change between ticks."""
+
+    def __init__(
+        self,
+        project: Project,
+        scene: Scene,
+        art: ReducedArt,
+        pieces: Pieces,
+        scheme: Scheme,
+        abilities: Abilities,
+        view: tuple[int, int],
+    ) -> None:
+        self.project = project
+        self.scene = scene
+        self.art = art
+        self.pieces = pieces
+        self.scheme = scheme
+        self.abilities = abilities
+        self.view = view
+        self.runs: dict[tuple[int, int], Whole] = {}
+        self.numbers = {(f.sheet, f.name): n for n, f in enumerate(pieces.frames)}
+        self.clears = not covers_view(scene, art, view)
+        self.maps = [
+            np.array(m).reshape(c.rows, c.columns) for m, c in zip(pieces.maps, pieces.planes, strict=True)
+        ]
+        self.solid = np.array([*pieces.solid, False], dtype=np.int64)
+        self.cut: dict[tuple[int, int, Box], Work | None] = {}
+        counted = [] if scheme is BLIT else [self._runs(n, 0) for n in range(len(pieces.pictures))]
+        self.run_counts = np.array([len(runs) for runs in counted], dtype=np.int64)
+        self.run_pixels = np.array([runs[:, 2].sum() for runs in counted], dtype=np.int64)
+
+    def plan(self, tick: int, shown_tick: int | None = None) -> tuple[Work, ...]:
+        """Return the work of drawing a tick, in drawing order.
+
+        shown_tick   the tick that is on show before; default the one before, none at tick 0
+        """
+        if not self.scheme.draws:
+            return ()
+        work: list[Work] = []
+        width, height = self.view
+        if self.clears:
+            work.append(Work(name="backdrop", operation="fill", calls=1, rows=height, pixels=width * height))
+        camera = camera_at(self.scene, tick)
+        for number, plane in enumerate(self.scene.planes):
+            work += self._merge(plane.name, self._plane(number, scroll_at(plane, camera, tick)))
+            for placed in self.scene.placed:
+                if placed.over == plane.name:
+                    work += self._merge(placed.name, self._sprite(placed.name, tick))
+        work.append(Work(name="page", operation="page", calls=1, rows=0, pixels=1))
+        writes = self._palette_writes(tick, tick - 1 if shown_tick is None else shown_tick)
+        if writes:
+            work.append(Work(name="palette", operation="palette", calls=writes, rows=0, pixels=writes))
+        return tuple(work)
+
+    def _plane(self, number: int, scroll: tuple[int, int]) -> list[Work]:
+        """Return the work of a plane's visible cells."""
+        plane, cut = self.scene.planes[number], self.pieces.planes[number]
+        columns = _cells(scroll[0], self.view[0], cut.columns, cut.tile_w_px, cut.last_w_px, plane.wrap[0])
+        rows = _cells(scroll[1], self.view[1], cut.rows, cut.tile_h_px, cut.last_h_px, plane.wrap[1])
+        if not rows or not columns:
+            return []
+        cells = self.maps[number][np.ix_([r for r, *_ in rows], [c for c, *_ in columns])]
+        if self.scheme is BLIT:
+            return self._copies(cells, rows, columns)
+        whole = np.outer([not cut for _, _, _, cut in rows], [not cut for _, _, _, cut in columns])
+        inner = cells[whole & (cells != EMPTY)] // 4
+        work = _work("run", int(self.run_counts[inner].sum()), 0, int(self.run_pixels[inner].sum()))
+        parts = [work] if work.calls else []
+        for row, column in np.argwhere(~whole & (cells != EMPTY)):
+            cell = int(cells[row, column])
+            parts += self._piece(cell // 4, columns[column][1], rows[row][1], cell % 4)
+        return [_work("run", w.calls, w.calls, w.pixels) for w in parts]
+
+    def _copies(self, cells: Whole, rows: list[Line], columns: list[Line]) -> list[Work]:
+        """Return the work of copying cells: one call each, over the clipped box."""
+        heights, widths = (
+            np.array([size for _, _, size, _ in rows]),
+            np.array([size for _, _, size, _ in columns]),
+        )
+        kinds = np.where(cells == EMPTY, -1, np.where(cells % 4 > 0, 2, 1 - self.solid[cells // 4]))
+        work = []
+        for kind, operation in enumerate(("blit", "blit-keyed", "blit-flipped")):
+            mask = kinds == kind
+            if mask.any():
+                high = heights[:, None] * mask
+                work.append(_work(operation, int(mask.sum()), int(high.sum()), int((high * widths).sum())))
+        return work
+
+    def _sprite(self, name: str, tick: int) -> list[Work]:
+        placed = next(p for p in self.scene.placed if p.name == name)
+        shown = sprite_at(self.project, self.scene, placed, tick)
+        frame = self.pieces.frames[self.numbers[shown.sheet, shown.frame]]
+        if frame.cell == EMPTY:
+            return []
+        h, w = self.pieces.pictures[frame.cell // 4].shape
+        x = shown.x - frame.x - w + 1 if shown.flip & 1 else shown.x + frame.x
+        y = shown.y - frame.y - h + 1 if shown.flip & 2 else shown.y + frame.y
+        return self._piece(frame.cell // 4, x, y, frame.cell % 4 ^ shown.flip)
+
+    def _piece(self, piece: int, x: int, y: int, flip: int) -> list[Work]:
+        """Return the work of one piece, clipped to the view."""
+        h, w = self.pieces.pictures[piece].shape
+        left, top = max(0, x), max(0, y)
+        right, bottom = min(self.view[0], x + w), min(self.view[1], y + h)
+        if left >= right or top >= bottom:
+            return []
+        if self.scheme is BLIT:
+            operation = "blit-flipped" if flip else "blit" if self.pieces.solid[piece] else "blit-keyed"
+            return [_work(operation, 1, bottom - top, (right - left) * (bottom - top))]
+        work = self._cut_runs(piece, flip, (left - x, top - y, right - x, bottom - y))
+        return [work] if work is not None else []
+
+    def _cut_runs(self, piece: int, flip: int, box: Box) -> Work | None:
+        """Return the work of the runs of a piece within a box (left, top, right, bottom) of it."""
+        key = (piece, flip, box)
+        if key not in self.cut:
+            runs = self._runs(piece, flip)
+            lengths = np.minimum(runs[:, 0] + runs[:, 2], box[2]) - np.maximum(runs[:, 0], box[0])
+            lengths = lengths[(runs[:, 1] >= box[1]) & (runs[:, 1] < box[3]) & (lengths > 0)]
+            count = len(lengths)
+            self.cut[key] = _work("run", count, count, int(lengths.sum())) if count else None
+        return self.cut[key]
+
+    def _runs(self, piece: int, flip: int) -> Whole:
+        if (piece, flip) not in self.runs:
+            runs = runs_of(flip_picture(self.pieces.pictures[piece], flip), self.art.transparent)
+            self.runs[piece, flip] = np.array(runs, dtype=np.int64).reshape(-1, 4)
+        return self.runs[piece, flip]
+
+    def _palette_writes(self, tick: int, shown_tick: int) -> int:
+        """Return how many entries show another colour number than on the page before."""
+        if not self.abilities.recolours:
+            return 0
+        before = colour_numbers(self.art, self.scene.name, max(0, shown_tick))
+        return int(np.count_nonzero(colour_numbers(self.art, self.scene.name, tick) != before))
+
+    def _merge(self, name: str, work: Sequence[Work]) -> list[Work]:
+        """Add up the work of one thing by operation, in order of first use."""
+        sums: dict[str, list[int]] = {}
+        for item in work:
+            total = sums.setdefault(item.operation, [0, 0, 0])
+            total[0] += item.calls
+            total[1] += item.rows
+            total[2] += item.pixels
+        return [Work(name=name, operation=o, calls=c, rows=r, pixels=p) for o, (c, r, p) in sums.items()]
+
+
+def _work(operation: str, calls: int, rows: int, pixels: int) -> Work:
+    return Work(name="", operation=operation, calls=calls, rows=rows, pixels=pixels)
+
+
+def _cells(start: int, view: int, count: int, size: int, last: int, wrap: bool) -> list[Line]:
+    """Return (cell, position in the view, visible pixels, whether it is cut) along one axis."""
+    whole = (count - 1) * size + last
+    found = []
+    base = -(start % whole) if wrap else -start
+    while base < view:
+        for n in range(max(0, -base // size), count):
+            position = base + n * size
+            if position >= view:
+                break
+            length = last if n == count - 1 else size
+            shown = min(view, position + length) - max(0, position)
+            if shown > 0:
+                found.append((n, position, shown, shown < length))
+        base += whole
+        if not wrap:
+            break
+    return found
+
+
+def colour_numbers(art: ReducedArt, scene: str, tick: int) -> Whole:
+    """Return which colour of the colour table each entry shows at a tick.
+
+    The table holds the base palette first, then the colours of every event's steps in order.
+    """
+    numbers = np.arange(len(art.palette), dtype=np.int64)
+    for cycle in art.cycles:
+        run = slice(cycle.first, cycle.first + cycle.count)
+        numbers[run] = np.roll(np.arange(cycle.first, cycle.first + cycle.count), cycle.shift_at(tick))
+    base = len(art.palette)
+    for change in art.changes[scene]:
+        done, count = change.done_at(tick), len(change.entries)
+        if done:
+            numbers[list(change.entries)] = base + (done - 1) * count + np.arange(count)
+        base += count * len(change.colours)
+    return numbers
+
+
+def covers_view(scene: Scene, art: ReducedArt, view: tuple[int, int]) -> bool:
+    """Say whether the rearmost plane always covers the whole view, so that no backdrop shows."""
+    plane = scene.planes[0]
+    picture = art.planes[scene.name, plane.name]
+    if np.any(picture == art.transparent):
+        return False
+    return all(_covers_axis(scene, picture.shape[1 - axis], view[axis], axis) for axis in (0, 1))
+
+
+def _covers_axis(scene: Scene, size: int, view: int, axis: int) -> bool:
+    plane = scene.planes[0]
+    if plane.wrap[axis]:
+        return True
+    still = plane.ratio[axis] == 0 and plane.drift[axis] == 0
+    return still and plane.offset[axis] <= 0 and size + plane.offset[axis] >= view

@@ -1,0 +1,92 @@
+"""Ways to draw a scene, and which one a target can use."""
+
+from dataclasses import dataclass
+
+from scenekit.errors import DialectError
+from scenekit.symmetry.flips import ALL_FLIPS, NONE, flip_code
+
+FRAME_WORDS = ("begin_frame", "end_frame", "fill", "save_screen")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scheme:
+    """A way to draw pieces.
+
+    words     neutral words that it needs beside those of every program
+    routines  files of routines that it brings
+    reason    why it is chosen, for the program's remarks and the report
+    draws     whether it draws at all
+    """
+
+    name: str
+    words: tuple[str, ...]
+    routines: tuple[str, ...]
+    reason: str
+    draws: bool = True
+
+
+BLIT = Scheme(
+    name="blit",
+    words=("load_image", "keyed_entry", "blit", "blit_keyed"),
+    routines=("draw", "blit"),
+    reason="the dialect loads an image file and copies parts of it, leaving out the transparent entry",
+)
+RUNS = Scheme(
+    name="runs",
+    words=("file_open", "file_byte", "file_close", "run"),
+    routines=("draw", "runs", "unpack"),
+    reason="the dialect has no copy that leaves out an entry; runs of one colour are its fastest way",
+)
+TABLES = Scheme(
+    name="tables",
+    words=(),
+    routines=(),
+    reason="the dialect cannot draw; it checks tables and scene arithmetic",
+    draws=False,
+)
+SCHEMES = (BLIT, RUNS, TABLES)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Abilities:
+    """What a target can do: its machine's display and its dialect's words together.
+
+    words       neutral words that the dialect spells
+    flips       flip codes that its keyed blit can do, 0 included
+    recolours   whether a palette write changes what is on screen
+    pages       frame buffers that take turns
+    direct      whether pixels hold colours rather than entries
+    image_format  file kind that both sides read, or ""
+    """
+
+    words: frozenset[str]
+    flips: frozenset[int]
+    recolours: bool
+    pages: int
+    direct: bool
+    image_format: str
+
+
+def choose_scheme(abilities: Abilities) -> Scheme:
+    """Return the best scheme that a target's abilities allow."""
+    ink = "ink_rgb" if abilities.direct else "ink"
+    for scheme in SCHEMES:
+        needed = {*scheme.words, *((ink, *FRAME_WORDS) if scheme.draws else ())}
+        if needed <= abilities.words and (scheme is not BLIT or abilities.image_format):
+            return scheme
+    raise DialectError("no scheme fits")
+
+
+def allowed_flips(scheme: Scheme, abilities: Abilities) -> frozenset[int]:
+    """Return the flips by which equal pictures may be shared, closed under combining."""
+    if scheme is BLIT:
+        return abilities.flips
+    return ALL_FLIPS
+
+
+def flip_set(names: frozenset[str]) -> frozenset[int]:
+    """Return flip codes for flip names; h and v without hv keep h only, so that the set is closed."""
+    codes = frozenset({NONE, *(flip_code(name) for name in names)})
+    if {1, 2} <= codes and 3 not in codes:
+        return frozenset({0, 1})
+    return codes

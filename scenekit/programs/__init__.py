@@ -1,0 +1,1 @@
+"""Puts neutral programs together from routines, a bundle and a scheme."""

@@ -1,0 +1,221 @@
+"""Assembles the neutral program of a scene: its library, and the program that plays and proves it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from scenekit.machines.abilities import DRAWING
+from scenekit.plan.schemes import BLIT, RUNS, Abilities, Scheme
+from scenekit.routines.language import (
+    Assign,
+    Binary,
+    Call,
+    Change,
+    Count,
+    Element,
+    Expression,
+    For,
+    If,
+    Name,
+    Number,
+    Program,
+    Routine,
+    Statement,
+    Table,
+    Text,
+    Word,
+    map_statements,
+    walk,
+)
+from scenekit.routines.library import gather
+from scenekit.tables.bundle import Bundle
+
+ENTRY_POINTS = {
+    "load": "first of all: reads the tables, opens the display, loads the art",
+    "start": "puts everything to tick 0",
+    "step": "goes on by one tick: camera, planes, sprites, animations, palette",
+    "draw": "draws the whole view and shows it",
+    "camera_to": "moves the camera",
+    "face": "turns a sprite",
+    "act": "gives a sprite another animation",
+    "animate": "plays one sprite's animation on",
+    "turn_cycle": "turns one cycle",
+    "draw_plane": "draws one plane",
+    "draw_actor": "draws one sprite",
+    "draw_frame": "draws any frame anywhere",
+}
+COUNTED = (*(operation for operation in DRAWING if operation != "plot"),)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """What a program is assembled from.
+
+    size      (width, height) of the screen
+    art_file  name of the file that holds the pieces, or ""
+    counting  whether calls and pixels of every operation are counted and reported
+    """
+
+    name: str
+    title: tuple[str, ...]
+    scheme: Scheme
+    abilities: Abilities
+    bundle: Bundle
+    size: tuple[int, int]
+    art_file: str
+    counting: bool = False
+
+
+def library_program(parts: Parts) -> Program:
+    """Return the library: every routine and table, and no main part."""
+    return _program(parts, (), ())
+
+
+def play_program(parts: Parts) -> Program:
+    """Return the program that plays the scene, or, given stops, saves and reports each of them."""
+    draws = parts.scheme.draws
+    idle: tuple[Statement, ...] = (Call("play", ()),) if draws else (Word("say", (Number(0),)),)
+    prove = If(Binary(">=", Name("stop"), Number(0)), (Call("prove", (Name("stop"),)),), idle)
+    main = (
+        Call("load", ()),
+        Call("start", ()),
+        Word("stops_open", ()),
+        Word("stop_next", (Name("stop"),)),
+        prove,
+        Word("quit", ()),
+    )
+    extra = gather(["play" if draws else "check"])
+    counts = (_say_counts(parts.counting),) if draws else ()
+    return _program(parts, main, (*extra, _say_tables(parts.bundle.tables), *counts))
+
+
+def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]) -> Program:
+    files = ["scene", *parts.scheme.routines]
+    palette = "recolour" if parts.abilities.recolours else "redraw"
+    files.append(palette if parts.scheme.draws else "none")
+    bundle = parts.bundle
+    routines = [_load(parts), *gather(files), *extra]
+    if not main:
+        routines = [routine for routine in routines if routine.name != "say_state"]
+    change = _expansion(parts.counting, parts.abilities.direct, parts.art_file)
+    finished = tuple(
+        Routine(r.name, r.parameters, r.locals, map_statements(r.body, change), r.remarks) for r in routines
+    )
+    tables = tuple((table.name, max(1, len(table.values))) for table in bundle.tables)
+    arrays = [pair for pair in bundle.arrays if parts.abilities.recolours or pair[0] != "shown"]
+    return Program(
+        name=parts.name,
+        remarks=(*parts.title, *_remarks(parts, {routine.name for routine in finished})),
+        arrays=(*tables, *arrays),
+        main=map_statements(main, change),
+        routines=_used(finished, main),
+        tables=bundle.tables,
+    )
+
+
+def _used(routines: tuple[Routine, ...], main: tuple[Statement, ...]) -> tuple[Routine, ...]:
+    """Leave out routines that neither the main part nor a user needs."""
+    by_name = {routine.name: routine for routine in routines}
+    wanted = [name for name in ENTRY_POINTS if name in by_name] + _calls(main)
+    seen: list[str] = []
+    while wanted:
+        name = wanted.pop(0)
+        if name not in seen:
+            seen.append(name)
+            wanted += _calls(by_name[name].body)
+    return tuple(routine for routine in routines if routine.name in seen)
+
+
+def _calls(statements: tuple[Statement, ...]) -> list[str]:
+    return [statement.routine for statement in walk(statements) if isinstance(statement, Call)]
+
+
+def _remarks(parts: Parts, names: set[str]) -> list[str]:
+    lines = [f"Drawing: {parts.scheme.name}, since {parts.scheme.reason}." if parts.scheme.draws else ""]
+    lines = [line for line in lines if line] or [f"No drawing: {parts.scheme.reason}."]
+    lines.append("Routines for your program:")
+    for routine in [*gather(["scene", *parts.scheme.routines]), _load(parts)]:
+        if routine.name in ENTRY_POINTS and routine.name in names:
+            inner = f"({', '.join(routine.parameters)})" if routine.parameters else ""
+            lines.append(f"  {routine.name}{inner} {ENTRY_POINTS[routine.name]}")
+    lines.append("Variables it uses: " + ", ".join(name for name, _ in parts.bundle.variables) + ".")
+    arrays = [*(table.name for table in parts.bundle.tables), *(name for name, _ in parts.bundle.arrays)]
+    lines.append("Arrays it uses: " + ", ".join(arrays) + ".")
+    return lines
+
+
+def _load(parts: Parts) -> Routine:
+    """Return the routine that reads the tables, opens the display and loads the art."""
+    body: list[Statement] = [Assign(Name(name), Number(value)) for name, value in parts.bundle.variables]
+    body.append(Word("rewind", ()))
+    for table in parts.bundle.tables:
+        if table.values:
+            read = Word("read", (Element(table.name, Name("i")),))
+            body.append(For("i", Number(0), Number(len(table.values) - 1), (read,)))
+    if parts.scheme.draws:
+        body.append(Assign(Name("pages"), Number(parts.abilities.pages)))
+        mode = "mode_direct" if parts.abilities.direct else "mode"
+        body.append(Word(mode, (Number(parts.size[0]), Number(parts.size[1]))))
+    if parts.scheme is BLIT:
+        body.append(Assign(Name("art"), Number(0)))
+        body.append(Word("load_image", (Name("art"), Text(parts.art_file))))
+        body.append(Word("keyed_entry", (Name("transparent"),)))
+    if parts.scheme is RUNS:
+        body.append(Call("load_pieces", ()))
+    body.append(Call("set_palette", ()))
+    if parts.counting and parts.scheme.draws:
+        body += _reset_counts()
+    return Routine(
+        "load", (), ("i",), tuple(body), ("Reads the tables, opens the display and loads the art.",)
+    )
+
+
+def _counters(operation: str) -> tuple[Name, Name]:
+    name = operation.replace("-", "_")
+    return Name(f"calls_{name}"), Name(f"pixels_{name}")
+
+
+def _reset_counts() -> list[Statement]:
+    return [Assign(name, Number(0)) for operation in COUNTED for name in _counters(operation)]
+
+
+def _say_counts(counting: bool) -> Routine:
+    """Return the routine that reports calls and pixels of every operation since the last stop."""
+    body: list[Statement] = []
+    if counting:
+        body = [Word("say", (name,)) for operation in COUNTED for name in _counters(operation)]
+        body += _reset_counts()
+    return Routine("say_counts", (), (), tuple(body), ("Reports what was counted since the last stop.",))
+
+
+def _say_tables(tables: Sequence[Table]) -> Routine:
+    """Return the routine that reports every table as it was read."""
+    body: list[Statement] = []
+    for table in tables:
+        if table.values:
+            say = Word("say", (Element(table.name, Name("i")),))
+            body.append(For("i", Number(0), Number(len(table.values) - 1), (say,)))
+    return Routine("say_tables", (), ("i",), tuple(body), ("Reports every table.",))
+
+
+def _expansion(counting: bool, direct: bool, art_file: str) -> Change:
+    """Return the change that expands counts, colours of direct modes, and the name of the art file."""
+
+    def change(statement: Statement) -> tuple[Statement, ...]:
+        if isinstance(statement, Count):
+            return _counting(statement) if counting else ()
+        if isinstance(statement, Word) and statement.word == "ink" and direct:
+            shown: Expression = Element("now", statement.arguments[0])
+            return (Word("ink_rgb", tuple(Element(name, shown) for name in ("red", "green", "blue"))),)
+        if isinstance(statement, Word) and statement.word == "file_open":
+            return (Word("file_open", (Text(art_file),)),)
+        return (statement,)
+
+    return change
+
+
+def _counting(count: Count) -> tuple[Statement, ...]:
+    calls, pixels = _counters(count.operation)
+    return (
+        Assign(calls, Binary("+", calls, Number(1))),
+        Assign(pixels, Binary("+", pixels, count.pixels)),
+    )

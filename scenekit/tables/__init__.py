@@ -1,0 +1,1 @@
+"""The integer tables and image files that an export carries."""

@@ -1,0 +1,28 @@
+"""Writes packed pictures as the image files that machines load."""
+
+import io
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scenekit.model.arrays import Indices
+from scenekit.tables.pieces import Pieces
+
+
+def indexed_file(picture: Indices, palette: NDArray[np.uint8], kind: str) -> bytes:
+    """Return an indexed picture as the bytes of a "bmp" or "png" file, without text chunks.
+
+    palette   (N, 3) uint8, N at most 256
+    """
+    from PIL import Image
+
+    image = Image.fromarray(picture, "L")
+    image.putpalette(np.ascontiguousarray(palette).tobytes())
+    buffer = io.BytesIO()
+    image.save(buffer, kind.upper())
+    return buffer.getvalue()
+
+
+def raw_file(pieces: Pieces) -> bytes:
+    """Return the entries of every piece, one byte a pixel, row by row from the top, piece after piece."""
+    return b"".join(picture.tobytes() for picture in pieces.pictures)

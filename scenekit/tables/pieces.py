@@ -1,0 +1,217 @@
+"""Pieces: every different picture that a target draws, shared up to flips, and their packing."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scenekit.errors import EncodingError
+from scenekit.images.reduced import ReducedArt
+from scenekit.model.arrays import Indices, freeze
+from scenekit.model.project import Project
+from scenekit.model.scene import Scene
+from scenekit.model.sprites import Frame
+from scenekit.symmetry.flips import find_equal, flip_picture
+from scenekit.tiles.planes import CutPlane, cut_plane
+
+EMPTY = -1
+LARGEST_SIDE_PX = 4096
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FramePlace:
+    """How a frame is drawn: cell = 4 x piece + flip (or EMPTY), and its offset from the pivot."""
+
+    sheet: str
+    name: str
+    cell: int
+    x: int
+    y: int
+    pivot: tuple[int, int]
+    hit_box: tuple[int, int, int, int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pieces:
+    """Every different picture of a scene.
+
+    pictures  (h, w) entries of each piece; the first `tiles` of them are tiles, the rest frames
+    solid     whether a piece has no transparent pixel
+    places    (x, y) of each piece in the packed picture
+    packed    the packed picture
+    maps      for each plane, cells 4 x tile + flip in reading order, or EMPTY
+    frames    the frames that the scene's sprites use, in order
+    """
+
+    pictures: tuple[Indices, ...]
+    tiles: int
+    solid: tuple[bool, ...]
+    places: tuple[tuple[int, int], ...]
+    packed: Indices
+    planes: tuple[CutPlane, ...]
+    maps: tuple[tuple[int, ...], ...]
+    frames: tuple[FramePlace, ...]
+
+    def frame_number(self, sheet: str, name: str) -> int:
+        """Return the number of a frame."""
+        return next(n for n, f in enumerate(self.frames) if (f.sheet, f.name) == (sheet, name))
+
+
+def gather_pieces(project: Project, scene: Scene, art: ReducedArt, flips: frozenset[int]) -> Pieces:
+    """Cut planes and trim frames of a scene, and share what is equal up to the given flips."""
+    planes = tuple(
+        cut_plane(art.planes[scene.name, plane.name], plane.tile, art.transparent) for plane in scene.planes
+    )
+    cells = [cell for plane in planes for cell in plane.cells if cell is not None]
+    tile_pieces, tile_cells = _share(cells, flips, 0)
+    frames, trimmed, offsets = _trim_frames(project, scene, art)
+    frame_pieces, frame_cells = _share([t for t in trimmed if t is not None], flips, len(tile_pieces))
+    pictures = (*tile_pieces, *frame_pieces)
+    places, packed = pack(pictures, art.transparent)
+    drawn = iter(frame_cells)
+    shown = [EMPTY if t is None else next(drawn) for t in trimmed]
+    return Pieces(
+        pictures=pictures,
+        tiles=len(tile_pieces),
+        solid=tuple(bool(np.all(picture != art.transparent)) for picture in pictures),
+        places=places,
+        packed=packed,
+        planes=planes,
+        maps=_maps(planes, tile_cells),
+        frames=tuple(
+            FramePlace(
+                sheet=sheet,
+                name=frame.name,
+                cell=cell,
+                x=x,
+                y=y,
+                pivot=frame.pivot,
+                hit_box=_hit(frame.hit_box),
+            )
+            for (sheet, frame), cell, (x, y) in zip(frames, shown, offsets, strict=True)
+        ),
+    )
+
+
+def _hit(box: tuple[int, int, int, int] | None) -> tuple[int, int, int, int]:
+    return box if box is not None else (0, 0, 0, 0)
+
+
+def _share(
+    arrays: Sequence[Indices], flips: frozenset[int], base: int
+) -> tuple[tuple[Indices, ...], list[int]]:
+    """Return the different pictures, and for each array 4 x (base + its picture) + flip."""
+    found = find_equal(arrays, flips)
+    numbers: dict[int, int] = {}
+    kept: list[Indices] = []
+    cells = []
+    for first, flip in found:
+        if first not in numbers:
+            numbers[first] = base + len(kept)
+            kept.append(freeze(arrays[first]))
+        cells.append(4 * numbers[first] + flip)
+    return tuple(kept), cells
+
+
+def _maps(planes: Sequence[CutPlane], cells: list[int]) -> tuple[tuple[int, ...], ...]:
+    drawn = iter(cells)
+    return tuple(tuple(EMPTY if cell is None else next(drawn) for cell in plane.cells) for plane in planes)
+
+
+Trimmed = tuple[list[tuple[str, Frame]], list[Indices | None], list[tuple[int, int]]]
+
+
+def _trim_frames(project: Project, scene: Scene, art: ReducedArt) -> Trimmed:
+    """Return the frames that a scene uses, each trimmed to what is drawn, and its offset from the pivot."""
+    frames: list[tuple[str, Frame]] = []
+    trimmed: list[Indices | None] = []
+    offsets: list[tuple[int, int]] = []
+    for sheet, frame in used_frames(project, scene):
+        x, y, w, h = frame.box
+        picture = art.sheets[sheet][y : y + h, x : x + w]
+        drawn = picture != art.transparent
+        rows, columns = np.flatnonzero(drawn.any(axis=1)), np.flatnonzero(drawn.any(axis=0))
+        frames.append((sheet, frame))
+        if not len(rows):
+            trimmed.append(None)
+            offsets.append((0, 0))
+            continue
+        top, left = int(rows[0]), int(columns[0])
+        trimmed.append(picture[top : int(rows[-1]) + 1, left : int(columns[-1]) + 1])
+        offsets.append((left - frame.pivot[0], top - frame.pivot[1]))
+    return frames, trimmed, offsets
+
+
+def used_frames(project: Project, scene: Scene) -> list[tuple[str, Frame]]:
+    """Return (sheet, frame) of every frame that the sprites of a scene show, in document order."""
+    wanted = {
+        (animation.sheet, step.frame)
+        for name in dict.fromkeys(placed.sprite for placed in scene.placed)
+        for animation in project.sprite(name).animations
+        for step in animation.steps
+    }
+    return [(s.name, f) for s in project.sheets for f in s.frames if (s.name, f.name) in wanted]
+
+
+def pack(pictures: Sequence[Indices], transparent: int) -> tuple[tuple[tuple[int, int], ...], Indices]:
+    """Place pictures on shelves, tallest first, and return their places and the packed picture.
+
+    raises   EncodingError: more than a picture of LARGEST_SIDE_PX square holds
+    """
+    if not pictures:
+        return (), freeze(np.full((1, 1), transparent, dtype=np.uint8))
+    area = sum(picture.size for picture in pictures)
+    widest = max(picture.shape[1] for picture in pictures)
+    width = max(widest, min(LARGEST_SIDE_PX, 1 << max(4, (int(area**0.5) - 1).bit_length())))
+    order = sorted(range(len(pictures)), key=lambda n: (-pictures[n].shape[0], -pictures[n].shape[1], n))
+    places: list[tuple[int, int]] = [(0, 0)] * len(pictures)
+    x = y = shelf = 0
+    for number in order:
+        h, w = pictures[number].shape
+        if x + w > width:
+            x, y, shelf = 0, y + shelf, 0
+        places[number] = (x, y)
+        x, shelf = x + w, max(shelf, h)
+    height = y + shelf
+    if height > LARGEST_SIDE_PX:
+        raise EncodingError(
+            f"art: {width} x {height} px packed; at most {LARGEST_SIDE_PX} px high; use fewer frames"
+        )
+    packed = np.full((height, width), transparent, dtype=np.uint8)
+    for (left, top), picture in zip(places, pictures, strict=True):
+        packed[top : top + picture.shape[0], left : left + picture.shape[1]] = picture
+    return tuple(places), freeze(packed)
+
+
+def runs_of(picture: Indices, transparent: int) -> list[tuple[int, int, int, int]]:
+    """Return the horizontal runs of one colour of a picture as (x, y, length, entry), row by row."""
+    padded = np.full((picture.shape[0], picture.shape[1] + 2), -1, dtype=np.int16)
+    padded[:, 1:-1] = picture
+    starts = padded[:, 1:] != padded[:, :-1]
+    ys, edges = np.nonzero(starts)
+    runs = []
+    for row, left, right in zip(ys[:-1], edges[:-1], edges[1:], strict=True):
+        if right > left:
+            entry = int(picture[row, left])
+            if entry != transparent:
+                runs.append((int(left), int(row), int(right - left), entry))
+    return runs
+
+
+def restored(pieces: Pieces, plane: int) -> NDArray[np.int16]:
+    """Return the picture of a plane put together again from its pieces and map (a self-check)."""
+    cut = pieces.planes[plane]
+    rows = []
+    for row in range(cut.rows):
+        height = cut.last_h_px if row == cut.rows - 1 else cut.tile_h_px
+        parts = []
+        for column in range(cut.columns):
+            width = cut.last_w_px if column == cut.columns - 1 else cut.tile_w_px
+            cell = pieces.maps[plane][row * cut.columns + column]
+            if cell == EMPTY:
+                parts.append(np.full((height, width), -1, dtype=np.int16))
+            else:
+                parts.append(flip_picture(pieces.pictures[cell // 4], cell % 4).astype(np.int16))
+        rows.append(np.hstack(parts))
+    return np.vstack(rows)
