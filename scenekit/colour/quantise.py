@@ -29,7 +29,8 @@ class Reduction:
     used        entries that hold a colour, the transparent and the locked ones included
     indices     (H, W) uint8 for each picture, read-only
     counts      opaque pixels of all pictures on each entry; the transparent entry counts its pixels
-    mean_error  for each picture, mean CIEDE2000 over opaque pixels against the picture's own colours
+    mean_error  for each picture, mean CIEDE2000 over opaque pixels against the picture's own colours,
+                to six digits
     exact       True when each opaque pixel shows its own colour, rounded to the depth
     """
 
@@ -294,4 +295,4 @@ def _mean_error(tally: tuple[Packed, Whole], colours: Packed, errors: NDArray[np
     own, counts = tally
     if not own.size:
         return 0.0
-    return float(errors[np.searchsorted(colours, own)] @ counts / counts.sum())
+    return round(float(errors[np.searchsorted(colours, own)] @ counts / counts.sum()), 6)

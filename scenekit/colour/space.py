@@ -32,6 +32,11 @@ LMS_TO_OKLAB: Reals = np.array(
 )
 """Oklab's second matrix, 64-bit form of CSS Color 4."""
 
+WCAG_TO_XYZ: Reals = np.array(
+    [[0.4124564, 0.3575761, 0.1804375], [0.2126729, 0.7151522, 0.0721750], [0.0193339, 0.1191920, 0.9503041]]
+)
+"""Linear sRGB to XYZ as WCAG 2.2 (understanding 2.3.1) prints it for u'v'."""
+
 WHITE: Reals = SRGB_TO_XYZ.sum(axis=1)
 """XYZ of sRGB white."""
 
@@ -138,13 +143,9 @@ def linear_to_uv(linear: ArrayLike) -> Reals:
 
     linear   (..., 3)
     returns  (..., 2)
-    source   CIE 15; values in tests/reference/red_flash_values.csv
+    source   WCAG 2.2, understanding 2.3.1; values in tests/reference/red_flash_values.csv
     """
-    xyz = np.asarray(linear, dtype=np.float64) @ SRGB_TO_XYZ.T
+    xyz = np.asarray(linear, dtype=np.float64) @ WCAG_TO_XYZ.T
+    xyz = np.where((xyz <= 0).all(axis=-1, keepdims=True), WCAG_TO_XYZ.sum(axis=1), xyz)
     total = xyz @ np.array([1.0, 15.0, 3.0])
-    dark = total <= 0
-    safe = np.where(dark, 1.0, total)
-    uv = np.stack([4 * xyz[..., 0] / safe, 9 * xyz[..., 1] / safe], axis=-1)
-    white = WHITE @ np.array([1.0, 15.0, 3.0])
-    neutral = np.array([4 * WHITE[0] / white, 9 * WHITE[1] / white])
-    return np.where(dark[..., None], neutral, uv)
+    return np.stack([4 * xyz[..., 0] / total, 9 * xyz[..., 1] / total], axis=-1)

@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 
 from scenekit.errors import MachineError
 from scenekit.findings import Finding
-from scenekit.safety.transitions import ChangeLog, LuminanceChanges, RedChanges
+from scenekit.safety.coherence import Coherence
+from scenekit.safety.transitions import ChangeLog, LuminanceChanges, RedChanges, luminance_of, planes_of
 from scenekit.safety.viewing import Box, Field, Viewing, field_of, largest_share
 
 CAUTION = (
@@ -22,6 +23,9 @@ CAUTION = (
 """The usual caution; it belongs in the manual and in every report."""
 
 KINDS = ("general", "red")
+
+_LOOKS_HZ = 10
+"""Looks in a second while too much flashes."""
 
 _MOST_ROUNDS = 4
 """Rounds of a loop after the first; the changes repeat from the second or third on."""
@@ -43,11 +47,13 @@ class Hazard:
 
     kind        "general" or "red"
     first_tick  first change that belongs to it
-    last_tick   last tick at which more than three flashes lie within the second before
+    last_tick   last tick with more than three flashes in the second before it, to a tenth of a second
     box         what flashes at the worst tick, (x, y, w, h)
     area_px     flashing pixels at the worst tick in one 10 degree field
     share       area_px of that field, 0 to 1; 0.25 is the limit
     span_ticks  fewest ticks that seven changes took
+    together    True when a region changes as one; False when only fine detail moves past fast,
+                each pixel changing for itself
     """
 
     kind: str
@@ -57,6 +63,7 @@ class Hazard:
     area_px: int
     share: float
     span_ticks: int
+    together: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,8 +83,8 @@ class FlashReport:
 
     @property
     def passed(self) -> bool:
-        """Return True when nothing is above the thresholds."""
-        return not self.hazards
+        """Return True when no region flashes above the thresholds."""
+        return not any(hazard.together for hazard in self.hazards)
 
     def findings(self, where: str, explain: Explain | None = None) -> tuple[Finding, ...]:
         """Return a finding for each hazard.
@@ -87,23 +94,31 @@ class FlashReport:
         return tuple(self._finding(hazard, where, explain) for hazard in self.hazards)
 
     def _finding(self, hazard: Hazard, where: str, explain: Explain | None) -> Finding:
-        x, y, width, height = hazard.box
-        name = "saturated red" if hazard.kind == "red" else "light and dark"
         cause = explain(hazard.first_tick, hazard.last_tick, hazard.box) if explain else ""
-        slow = ceil(self.refresh_hz / 6)
-        change = (
-            "let red come and go less, use a paler red"
+        x, y, width, height = hazard.box
+        name = "saturated red comes and goes" if hazard.kind == "red" else "light and dark change"
+        text = (
+            f"ticks {hazard.first_tick} to {hazard.last_tick}: {name} 7 times in {hazard.span_ticks} ticks "
+            f"over {hazard.share:.1%} of a 10 degree field, box ({x}, {y}, {width}, {height})"
+            f"{f', because of {cause}' if cause else ''}; allowed are 6 changes in a second, or 25 % of a "
+            f"field; {self._way_out(hazard)}"
+        )
+        if not hazard.together:
+            return Finding(level="warning", code="flash-detail", where=where, text=text)
+        return Finding(level="error", code=f"flash-{hazard.kind}", where=where, text=text)
+
+    def _way_out(self, hazard: Hazard) -> str:
+        if not hazard.together:
+            return "no region changes as one, fine detail moves past: move it slower or give it less contrast"
+        less = (
+            "use a paler red"
             if hazard.kind == "red"
             else "make each change of luminance smaller than a tenth of white"
         )
-        text = (
-            f"ticks {hazard.first_tick} to {hazard.last_tick}: {name} change 7 times in "
-            f"{hazard.span_ticks} ticks over {hazard.share:.1%} of a 10 degree field, box "
-            f"({x}, {y}, {width}, {height}){f', because of {cause}' if cause else ''}; allowed are 6 changes "
-            f"in a second, or 25 %; wait {slow} ticks or more between changes, {change}, "
-            f"or keep it below {int(self.field.limit_px)} pixels"
+        return (
+            f"wait {ceil(self.refresh_hz / 6)} ticks or more between changes, {less}, "
+            f"or let at most {int(self.field.limit_px)} pixels of a field change"
         )
-        return Finding(level="error", code=f"flash-{hazard.kind}", where=where, text=text)
 
 
 def analyse(
@@ -144,11 +159,15 @@ class _Run:
         first = self._frame(0)
         shape = self._shape = first.shape[0], first.shape[1]
         self.field = field_of(first.shape[1], first.shape[0], viewing)
-        self._light = LuminanceChanges(first)
-        self._red = RedChanges(first, refresh_hz)
-        self.watches = tuple(
-            _Watch(kind, log, self.field, shape, refresh_hz, len(frames))
-            for kind, log in zip(KINDS, (self._light.log, self._red.log), strict=True)
+        planes = planes_of(first)
+        light = luminance_of(planes)
+        self._light = LuminanceChanges(light)
+        self._means = Coherence(shape, self.field)
+        self._red = RedChanges(planes, refresh_hz)
+        view = _View(field=self.field, shape=shape, refresh_hz=refresh_hz, count=len(frames))
+        self.watches = (
+            _Watch("general", self._light.log, self._means, view),
+            _Watch("red", self._red.log, None, view),
         )
         self._last = first
 
@@ -172,8 +191,11 @@ class _Run:
         for tick in range(start, end):
             frame = self._frame(tick)
             if not np.array_equal(frame, self._last):
-                self._light.step(frame, tick)
-                self._red.step(frame, tick)
+                planes = planes_of(frame)
+                light = luminance_of(planes)
+                self._light.step(light, tick)
+                self._means.step(self._light.ways, tick)
+                self._red.step(planes, tick)
                 self._last = frame
             for watch in self.watches:
                 watch.look(tick)
@@ -195,6 +217,16 @@ class _Run:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class _View:
+    """What both watches look at."""
+
+    field: Field
+    shape: tuple[int, int]
+    refresh_hz: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Moment:
     """One tick that is over the limit."""
 
@@ -202,48 +234,50 @@ class _Moment:
     area_px: int
     box: Box
     span_ticks: int
+    together: bool
 
 
 class _Watch:
     """Follows one kind of change and keeps the ticks at which too much flashes."""
 
-    def __init__(
-        self, kind: str, log: ChangeLog, field: Field, shape: tuple[int, int], refresh_hz: float, count: int
-    ) -> None:
-        self._kind, self._log, self._field, self._shape = kind, log, field, shape
-        self._refresh_hz, self._count = refresh_hz, count
+    def __init__(self, kind: str, log: ChangeLog, means: Coherence | None, view: _View) -> None:
+        self._kind, self._log, self._means, self._view = kind, log, means, view
         self._moments: dict[int, _Moment] = {}
         self._largest_px = 0
+        self._next_look = 0
 
     @property
     def largest(self) -> float:
         """Return the largest share of a field that flashed."""
-        return self._largest_px / (4 * self._field.limit_px)
+        return self._largest_px / (4 * self._view.field.limit_px)
 
     def look(self, tick: int) -> None:
-        """See how much flashes in the second that ends at a tick."""
-        flashing = self._log.flashing(tick, self._refresh_hz)
-        if flashing is None or tick % self._count in self._moments:
+        """See how much flashes in the second that ends at a tick; while too much does, not at every tick."""
+        view, limit = self._view, self._view.field.limit_px
+        flashing = self._log.flashing(tick, view.refresh_hz) if tick >= self._next_look else None
+        if flashing is None or np.count_nonzero(flashing) <= min(self._largest_px, limit):
             return
-        amount = int(np.count_nonzero(flashing))
-        if amount <= min(self._largest_px, self._field.limit_px):
-            return
-        area, box = largest_share(flashing.reshape(self._shape), self._field)
+        area, box = largest_share(flashing.reshape(view.shape), view.field)
         self._largest_px = max(self._largest_px, area)
-        if area > self._field.limit_px:
-            sevenths = self._log.seventh[flashing]
-            self._moments[tick % self._count] = _Moment(
-                since=int(sevenths.min()),
-                area_px=area,
-                box=box,
-                span_ticks=self._log.shortest_span(flashing),
-            )
+        if area <= limit:
+            return
+        self._next_look = tick + 1 + int(view.refresh_hz / _LOOKS_HZ)
+        moment = _Moment(
+            since=int(self._log.first[flashing].min()),
+            area_px=area,
+            box=box,
+            span_ticks=self._log.span,
+            together=self._means is None or self._means.together(box, tick, view.refresh_hz),
+        )
+        known = self._moments.get(tick % view.count)
+        if known is None or moment.together > known.together:
+            self._moments[tick % view.count] = moment
 
     def hazards(self) -> tuple[Hazard, ...]:
         """Return the stretches of ticks over the limit, close ones joined."""
         stretches: list[list[int]] = []
         for tick in sorted(self._moments):
-            if stretches and tick - stretches[-1][-1] <= self._refresh_hz:
+            if stretches and tick - stretches[-1][-1] <= self._view.refresh_hz:
                 stretches[-1].append(tick)
             else:
                 stretches.append([tick])
@@ -253,10 +287,11 @@ class _Watch:
         worst = max((self._moments[tick] for tick in ticks), key=lambda moment: moment.area_px)
         return Hazard(
             kind=self._kind,
-            first_tick=self._moments[ticks[0]].since % self._count,
+            first_tick=self._moments[ticks[0]].since % self._view.count,
             last_tick=ticks[-1],
             box=worst.box,
             area_px=worst.area_px,
-            share=worst.area_px / (4 * self._field.limit_px),
+            share=worst.area_px / (4 * self._view.field.limit_px),
             span_ticks=min(self._moments[tick].span_ticks for tick in ticks),
+            together=any(self._moments[tick].together for tick in ticks),
         )
