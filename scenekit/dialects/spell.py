@@ -92,6 +92,7 @@ class _Speller:
         self.pending: list[str] = []
         self.routine = ""
         self.fresh = 0
+        self.spare = 0
         self.depth = 0
 
     # -- lines and labels
@@ -238,7 +239,13 @@ class _Speller:
         """Add one statement."""
         match statement:
             case Assign(target, value):
-                self.say("assign", target=self.expression(target), value=self.expression(value))
+                place = (
+                    target
+                    if isinstance(target, Name)
+                    else Element(target.array, self.fitting(target.index, 30))
+                )
+                value = self.fitting(value, len(self.expression(place)) + 12)
+                self.say("assign", target=self.expression(place), value=self.expression(value))
             case For():
                 self.loop(statement)
             case While(condition, body):
@@ -343,6 +350,9 @@ class _Speller:
 
     def jump(self, comparison: Binary, label: str) -> None:
         """Add one jump under one comparison."""
+        left = self.fitting(comparison.left, len(self.expression(comparison.right)) + 20)
+        right = self.fitting(comparison.right, len(self.expression(left)) + 20)
+        comparison = Binary(comparison.operator, left, right)
         self.say("if_goto", condition=self.expression(comparison), line=f"\x00{label}\x00")
 
     def call(self, routine: str, arguments: tuple[Expression, ...]) -> None:
@@ -375,6 +385,22 @@ class _Speller:
                 self.emit(part.format(**texts))
 
     # -- expressions
+
+    def fitting(self, value: Expression, beside: int) -> Expression:
+        """Return an expression short enough for a line with some characters beside it.
+
+        Parts of one that is too long are assigned to spare variables first.
+        """
+        while len(self.expression(value)) + beside > self.dialect.limits.line_length:
+            parts = [part for part in _operations(value) if part is not value]
+            if not parts:
+                break
+            part = max(parts, key=lambda p: len(self.expression(p)))
+            self.spare += 1
+            name = Name(f"spare{self.spare}")
+            self.statement(Assign(name, part))
+            value = _replaced(value, part, name)
+        return value
 
     def operand(self, value: Expression) -> str:
         """Return an expression that can stand beside any operator."""
@@ -417,3 +443,25 @@ class _Speller:
         ):
             b = f"({b})"
         return self.dialect.operators[operator].format(a=a, b=b)
+
+
+def _operations(value: Expression) -> list[Binary]:
+    """Return every operation within an expression."""
+    match value:
+        case Binary(_, left, right):
+            return [value, *_operations(left), *_operations(right)]
+        case Element(_, index):
+            return _operations(index)
+    return []
+
+
+def _replaced(value: Expression, part: Expression, name: Name) -> Expression:
+    """Return an expression with a part of it, wherever it stands, replaced by a variable."""
+    if value == part:
+        return name
+    match value:
+        case Binary(operator, left, right):
+            return Binary(operator, _replaced(left, part, name), _replaced(right, part, name))
+        case Element(array, index):
+            return Element(array, _replaced(index, part, name))
+    return value
