@@ -2,9 +2,9 @@
 
 usage: python tools/bench/packing.py [--times N]
 
-The sizes stand in tests/reference/packing_sizes.csv.  A frame counts with a gutter of 1 px; the strip is as wide as
-the next power of two above 1.02 times the root of the area; density is area to strip.  The other packer is rectpack
-(pip install rectpack), with its three families, longest side first, each frame padded alike.
+The sizes stand in tests/reference/packing_sizes.csv.  A frame counts with a gutter of 1 px; the strip is as
+wide as the next power of two above 1.02 times the root of the area; density is area to strip.  The other
+packer is rectpack (pip install rectpack), with three of its families, longest side first, padded alike.
 """
 
 import argparse
