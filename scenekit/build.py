@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from scenekit.colour.depth import parse as parse_depth
+from scenekit.costs.memory import Filled, Item, lay_out
 from scenekit.dialects.dialect import Dialect, load_dialect
 from scenekit.dialects.spell import Options, spell
 from scenekit.errors import ExportError, MachineError, ProjectError
@@ -66,6 +67,7 @@ class Build:
     bundle: Bundle = None  # type: ignore[assignment]
     art_file: str = ""
     files: dict[str, bytes] = field(default_factory=dict)
+    memory: tuple[Filled, ...] = ()
 
     @property
     def size(self) -> tuple[int, int]:
@@ -264,6 +266,48 @@ def add_stops(text: str, dialect: Dialect) -> str:
     return "\n".join([*lines[:-1], f"{last} {remark}", f"{last + 1} {data}", f"{last + 2} {end}"]) + "\n"
 
 
+def write_credits(build: Build) -> None:
+    """Add a file that says whose art the export holds."""
+    lines = [f"Art in {build.project.name}, scene {build.name}:", ""]
+    used = {frame.sheet for frame in build.pieces.frames}
+    sheets = [(s.file, s.author, s.licence, s.source) for s in build.project.sheets if s.name in used]
+    planes = [(p.picture or p.map, p.author, p.licence, p.source) for p in build.scene.planes]
+    for file, author, licence, source in [*sheets, *planes]:
+        whose = f"{author or 'author not recorded'}; {licence or 'licence not recorded'}"
+        lines.append(f"{file}: {whose}; from {source or 'a source not recorded'}")
+        if not (author and licence):
+            text = "has no author or licence on record; add them, so that the export can name them"
+            build.findings.append(Finding(level="note", code="no-credit", where=file, text=text))
+    build.files["CREDITS.txt"] = ("\n".join(lines) + "\n").encode("utf-8")
+
+
+def lay_memory(build: Build) -> None:
+    """Lay everything that the machine must keep into its memories."""
+    dialect, pieces = build.dialect, build.pieces
+    items = []
+    if build.scheme.draws:
+        items.append(
+            Item(
+                name="pages",
+                kind="pages",
+                size_bytes=build.mode.page_bytes * build.abilities.pages,
+                shared=True,
+            )
+        )
+    if build.scheme is BLIT:
+        tiles = sum(picture.size for picture in pieces.pictures[: pieces.tiles])
+        whole = pieces.packed.size * build.mode.bits_per_pixel // 8
+        items.append(Item(name="art of sprites", kind="art", size_bytes=whole - tiles, shared=True))
+        items.append(Item(name="art of planes", kind="art", size_bytes=tiles))
+    tables = sum(max(1, len(table.values)) for table in build.bundle.tables)
+    arrays = sum(size for _, size in build.bundle.arrays)
+    items.append(Item(name="tables", kind="tables", size_bytes=tables * dialect.element_bytes))
+    items.append(Item(name="working arrays", kind="tables", size_bytes=arrays * dialect.element_bytes))
+    items.append(Item(name="program text", kind="program", size_bytes=len(build.files[build.program_file])))
+    build.memory, findings = lay_out(build.machine, items)
+    build.findings += findings
+
+
 STAGES = (
     ("target", find_target),
     ("art", read_art),
@@ -272,6 +316,8 @@ STAGES = (
     ("plan", plan_drawing),
     ("tables", make_tables),
     ("programs", write_programs),
+    ("credits", write_credits),
+    ("memory", lay_memory),
 )
 
 
@@ -280,7 +326,7 @@ def run_stages(
     target: str | None = None,
     scene: str | None = None,
     *,
-    last: str = "programs",
+    last: str = "memory",
     options: BuildOptions | None = None,
     progress: Progress | None = None,
     shared: Build | None = None,

@@ -1,1 +1,1 @@
-
+"""What a scene costs on a machine: time for each tick, and memory."""

@@ -1,10 +1,9 @@
 """Scroll positions of planes for a camera."""
 
 from fractions import Fraction
-from math import floor
 
 from scenekit.model.scene import Plane, Scene
-from scenekit.motion.paths import place_at
+from scenekit.motion.paths import place_at, travel
 
 
 def camera_at(scene: Scene, tick: int) -> tuple[int, int]:
@@ -22,7 +21,7 @@ def scroll_at(plane: Plane, camera: tuple[int, int], tick: int) -> tuple[int, in
 
 
 def _axis(plane: Plane, camera: tuple[int, int], tick: int, axis: int) -> int:
-    return floor(plane.ratio[axis] * camera[axis]) + floor(plane.drift[axis] * tick) - plane.offset[axis]
+    return travel(plane.ratio[axis], camera[axis]) + travel(plane.drift[axis], tick) - plane.offset[axis]
 
 
 def remainder(ratio: Fraction, camera: int) -> int:

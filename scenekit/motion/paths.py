@@ -36,22 +36,27 @@ def place_at(path: Path, start: tuple[int, int], tick: int) -> Place:
     for number, segment in enumerate(path.segments):
         if rest < segment.ticks:
             return Place(
-                x=x + floor(segment.speed[0] * rest),
-                y=y + floor(segment.speed[1] * rest),
+                x=x + travel(segment.speed[0], rest),
+                y=y + travel(segment.speed[1], rest),
                 segment=number,
                 elapsed=rest,
                 lap=lap,
             )
-        x, y = x + floor(segment.speed[0] * segment.ticks), y + floor(segment.speed[1] * segment.ticks)
+        x, y = x + travel(segment.speed[0], segment.ticks), y + travel(segment.speed[1], segment.ticks)
         rest -= segment.ticks
     return Place(x=x, y=y, segment=None, elapsed=rest, lap=lap)
 
 
 def lap_travel(path: Path) -> tuple[int, int]:
     """Return how far one whole run of a path moves, in pixels."""
-    across = sum(floor(segment.speed[0] * segment.ticks) for segment in path.segments)
-    down = sum(floor(segment.speed[1] * segment.ticks) for segment in path.segments)
+    across = sum(travel(segment.speed[0], segment.ticks) for segment in path.segments)
+    down = sum(travel(segment.speed[1], segment.ticks) for segment in path.segments)
     return across, down
+
+
+def travel(speed: Fraction, ticks: int) -> int:
+    """Return floor(speed x ticks)."""
+    return speed.numerator * ticks // speed.denominator
 
 
 def split_speed(speed: Fraction) -> tuple[int, int, int]:

@@ -40,7 +40,7 @@ def scene_loop(
 ) -> SceneLoop:
     """Return when a scene's planes, and further whole periods, are all where they were.
 
-    The loop is the shortest whenever the camera moves by whole pixels a tick.
+    The loop is the shortest when the camera keeps one speed of whole pixels a tick.
     sizes_px        (width, height) of each plane's picture by plane name
     whole_periods   ticks of palette cycles, animations and closed paths of sprites
     """
