@@ -119,7 +119,7 @@ def reduce_art(
         planes=dict(zip(art.planes, indices[count : count + len(art.planes)], strict=True)),
         backdrops={scene.name: int(i[0, 0]) for scene, i in zip(project.scenes, scenes, strict=True)},
         cycles=_turnings(project, by_colour),
-        changes={scene.name: _changes(scene, by_colour, depth) for scene in project.scenes},
+        changes={scene.name: _changes(scene, by_colour, merged, depth) for scene in project.scenes},
         mean_error=sum(weights) / max(1, sum(opaque)),
     )
 
@@ -207,10 +207,13 @@ def _turnings(project: Project, by_colour: dict[Colour, int]) -> tuple[Turning, 
     )
 
 
-def _changes(scene: Scene, by_colour: dict[Colour, int], depth: Depth) -> tuple[Change, ...]:
+def _changes(
+    scene: Scene, by_colour: dict[Colour, int], merged: dict[Colour, Colour], depth: Depth
+) -> tuple[Change, ...]:
     changes = []
     for event in scene.events:
-        numbers = [n for n, colour in enumerate(event.colours) if colour in by_colour]
+        entry_of = [by_colour[merged.get(colour, colour)] for colour in event.colours]
+        numbers = [n for n, entry in enumerate(entry_of) if entry not in entry_of[:n]]
         steps = []
         for done in range(1, event.steps + 1):
             after = event.colours_after(done)
@@ -221,7 +224,7 @@ def _changes(scene: Scene, by_colour: dict[Colour, int], depth: Depth) -> tuple[
                 name=event.name,
                 tick=event.tick,
                 ticks_per_step=event.ticks_per_step,
-                entries=tuple(by_colour[event.colours[n]] for n in numbers),
+                entries=tuple(entry_of[n] for n in numbers),
                 colours=tuple(steps),
             )
         )
