@@ -54,3 +54,14 @@ def test_unknown_stays_unknown_and_nothing_is_endless() -> None:
 def test_digits_mean_what_they_say() -> None:
     assert exact(0.1) == Fraction(1, 10)
     assert exact(1e-07) == Fraction(1, 10**7)
+
+
+def test_call_that_just_fits_or_just_does_not() -> None:
+    whole = float(quiet_us(load_timing("cea-4")))  # 30 lines of 22.2222 us: 666.6667 us
+    assert whole == pytest.approx(666.6666667)
+    timing = load_timing("dmt-06")  # 20 lines of 800/30 us: 533.3333 us
+    assert calls_in_blanking(timing, replace(PRICE, per_call_us=533.3333333)) == 1
+    assert calls_in_blanking(timing, replace(PRICE, per_call_us=533.3333334)) == 0
+    short = replace(PRICE, per_call_us=533.0, per_pixel_us=0.1)
+    assert pixels_in_blanking(timing, short, 8) == 3
+    assert bytes_in_blanking(timing, 3_000_000) == 1600

@@ -105,3 +105,9 @@ def test_small_size_is_reported_as_faulty() -> None:
 def test_impossible_request(make, width: int, height: int, rate: int) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(ValueError):
         make(width, height, rate)
+
+
+def test_gtf_clock_is_exact() -> None:
+    """source: the exact value of the worked 640x480 at 60 Hz example is 23.856 MHz, and 60 Hz is kept."""
+    timing = gtf(640, 480, 60)
+    assert (timing.clock_hz, timing.refresh_hz) == (23_856_000, 60)

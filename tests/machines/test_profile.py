@@ -317,3 +317,9 @@ def test_any_type_in_any_place(key: str, value: object) -> None:
 def test_new_mode_and_machine_need_no_code(tmp_path: Path) -> None:
     """The folders are listed, not written down: what lies there is found."""
     assert set(machine_names()) == {path.stem for path in PROFILES_FOLDER.glob("*.toml")}
+
+
+def test_time_of_calls_rows_and_pixels_by_hand() -> None:
+    price = load_machine("indexed-board").costs["blit-keyed"]
+    assert price.time_us(3, 48, 2304) == pytest.approx(3 * 28 + 48 * 0.35 + 2304 * 0.012)
+    assert price.time_us(0, 0, 0, 14268.0) == 0

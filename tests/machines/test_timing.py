@@ -1,6 +1,7 @@
 """Timings against the published rows, and what a picture inside a signal changes."""
 
 import csv
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -167,3 +168,19 @@ def test_impossible_timing(change: dict[str, int]) -> None:
     Timing(**sound)  # type: ignore[arg-type]
     with pytest.raises(ValueError):
         Timing(**(sound | change))  # type: ignore[arg-type]
+
+
+def test_parts_of_a_line_by_hand() -> None:
+    """160 of 800 px at 25.175 MHz are 6.355511 us; 640 px take the rest of the line."""
+    timing = load_timing("vga-640x400-70")
+    assert timing.line_blank_us == Fraction(160_000_000, 25_175_000)
+    assert timing.line_us - timing.line_blank_us == Fraction(640_000_000, 25_175_000)
+
+
+def test_signal_without_room_is_faulty_part_by_part() -> None:
+    sound = load_timing("vga-640x400-70")
+    for part in ("h_front_px", "h_back_px", "v_front_lines", "v_back_lines"):
+        assert replace(sound, **{part: 0}).fault() is None
+        assert "must be 0 or more" in str(replace(sound, **{part: -1}).fault())
+    for part in ("h_sync_px", "v_sync_lines"):
+        assert "must be 1 or more" in str(replace(sound, **{part: 0}).fault())

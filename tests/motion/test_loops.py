@@ -95,3 +95,29 @@ def test_no_suggestion_where_there_is_nothing_to_gain() -> None:
         simpler_ratios(planes, 0, Fraction(0))
     with pytest.raises(ValueError, match="above 0"):
         fraction_lcm([])
+
+
+def test_suggestions_equal_a_plain_search() -> None:
+    """Against trying every fraction of the allowed denominators and keeping the records."""
+    planes = [
+        Wrapping(name="quay", size_px=480, step_px=Fraction(3)),
+        Wrapping(name="sky", size_px=640, step_px=Fraction(33, 37)),
+    ]
+    wanted = Fraction(11, 37)
+    near = {
+        Fraction(top, bottom)
+        for bottom in range(1, 17)
+        for top in range(1, 17)
+        if abs(Fraction(top, bottom) - wanted) <= wanted / 4
+    }
+    records, best = [], loop_ticks(planes)
+    for ratio in sorted(near, key=lambda ratio: (abs(ratio - wanted), ratio)):
+        changed = Wrapping(name="sky", size_px=640, step_px=ratio * 3)
+        if loop_ticks([planes[0], changed]) < best:
+            best = loop_ticks([planes[0], changed])
+            records.append(ratio)
+    assert len(records) > 2
+    found = simpler_ratios(planes, 1, Fraction(3), most=len(records))
+    assert [item.ratio for item in found] == records
+    few = simpler_ratios(planes, 1, Fraction(3), most=len(records) - 1)
+    assert [item.ratio for item in few] == [*records[: len(records) - 2], records[-1]]

@@ -105,3 +105,17 @@ def test_further_periods_count() -> None:
     plane = Plane(name="sky", ratio=STILL)
     found = scene_loop(scene_of([plane], Path()), {"sky": (320, 200)}, [12, 18])
     assert (found.from_tick, found.ticks) == (0, 36)
+
+
+def test_uneven_last_steps_of_a_lap_are_counted() -> None:
+    """2 ticks of 2/3 px move 1 px a lap, not 4/3: the loop is that of the laps."""
+    plane = Plane(name="quay")
+    scene = scene_of([plane], onward((2, Fraction(2, 3))))
+    assert scene_loop(scene, {"quay": (10, 20)}).ticks == 20
+
+
+def test_both_axes_count() -> None:
+    drifting = Plane(name="snow", drift=(Fraction(1), Fraction(1, 2)), wrap=(True, True))
+    assert scene_loop(scene_of([drifting], Path()), {"snow": (6, 5)}).ticks == 30
+    leaving = Plane(name="snow", drift=(Fraction(1), Fraction(1, 2)))
+    assert "up or down" in scene_loop(scene_of([leaving], Path()), {"snow": (6, 5)}).planes[0].why

@@ -73,3 +73,23 @@ def test_smallest_pictures() -> None:
         assert check_seam(picture).step == 0
         assert seam_picture(picture).shape == (*shape, 4)
         assert quieter_trims(picture) == ()
+
+
+def test_half_transparent_edge_counts_half() -> None:
+    """Edge lines 200 and 0 at full alpha differ by 200; at alpha 128 by 100 (200 x 128 / 255 = 100.4)."""
+    picture = np.zeros((4, 20, 4), dtype=np.uint8)
+    picture[..., 3] = 255
+    picture[:, 0, :3] = 200
+    assert check_seam(picture).step == 150  # three channels of 200, alpha equal
+    picture[..., 3] = 128
+    assert check_seam(picture).step == 75
+
+
+def test_usual_step_is_that_of_nine_lines_in_ten() -> None:
+    """Nineteen steps of 40 in three of four channels and one of 160: the usual one is 30, the seam 150."""
+    picture = np.zeros((4, 21, 4), dtype=np.uint8)
+    picture[..., 3] = 255
+    picture[:, 1::2, :3] = 40
+    picture[:, 20, :3] = 200
+    seam = check_seam(picture)
+    assert (seam.usual, seam.step, seam.figure, seam.visible) == (30, 150, 5, True)

@@ -132,3 +132,14 @@ def test_even_cells() -> None:
     assert even_cells((320, 200), 1000) == (8, 8)
     assert even_cells((320, 200), 64000) == (1, 1)
     assert even_cells((320, 200), 1) == (40, 40)
+
+
+def test_iris_opens_from_the_middle_by_itself_and_evenly() -> None:
+    made = turnover("iris", (320, 200), (4, 4), 10)
+    corners = {0, 79, 49 * 80, 49 * 80 + 79}
+    assert corners <= set(made.cells_at(9).tolist())
+    assert {24 * 80 + 39, 24 * 80 + 40, 25 * 80 + 39, 25 * 80 + 40} <= set(made.cells_at(0).tolist())
+    for tick in range(10):
+        cells = set(made.cells_at(tick).tolist())
+        assert cells == {cell // 80 * 80 + 79 - cell % 80 for cell in cells}, "the same left and right"
+        assert cells == {(49 - cell // 80) * 80 + cell % 80 for cell in cells}, "the same above and below"
