@@ -3,15 +3,17 @@
 import random
 import time
 import tomllib
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from scenekit.errors import MachineError, SceneKitError, UnknownNameError
+from scenekit.machines import modes, profile
 from scenekit.machines.abilities import DRAWING, OPERATIONS
 from scenekit.machines.fields import MAX_FILE_BYTES
 from scenekit.machines.memory import Memory
-from scenekit.machines.profile import PROFILES_FOLDER, load_machine, machine_from_table, machine_names
+from scenekit.machines.profile import load_machine, machine_from_table, machine_names
 
 SMALL = """
 summary = "a small machine"
@@ -314,9 +316,29 @@ def test_any_type_in_any_place(key: str, value: object) -> None:
     assert message == "" or message.startswith("mine.toml")
 
 
-def test_new_mode_and_machine_need_no_code(tmp_path: Path) -> None:
-    """The folders are listed, not written down: what lies there is found."""
-    assert set(machine_names()) == {path.stem for path in PROFILES_FOLDER.glob("*.toml")}
+def test_new_mode_and_machine_need_no_code(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two new files are found: a timing under its name, and a machine that uses it."""
+    (tmp_path / "odd.toml").write_text(
+        '[[mode]]\nname = "odd-512x256-50"\nclock_hz = 10000000\nhorizontal = [512, 32, 48, 48]\n'
+        'vertical = [256, 20, 4, 32]\nsync = "--"\n',
+        encoding="utf-8",
+    )
+    machines = tmp_path / "machines"
+    machines.mkdir()
+    text = small('"vga-640x400-70"', '"odd-512x256-50"').replace("[320, 200]", "[320, 128]")
+    (machines / "mine.toml").write_text(text, encoding="utf-8")
+    monkeypatch.setattr(modes, "MODES_FOLDER", tmp_path)
+    monkeypatch.setattr(profile, "PROFILES_FOLDER", machines)
+    modes.timings.cache_clear()
+    try:
+        assert machine_names() == ("mine",)
+        assert load_machine("mine").mode("320x200").timing.refresh_hz == Fraction(15625, 312)
+        (tmp_path / "twice.toml").write_text((tmp_path / "odd.toml").read_text("utf-8"), encoding="utf-8")
+        modes.timings.cache_clear()
+        with pytest.raises(MachineError, match="stands twice"):
+            load_machine("mine")
+    finally:
+        modes.timings.cache_clear()
 
 
 def test_time_of_calls_rows_and_pixels_by_hand() -> None:
