@@ -1,0 +1,72 @@
+"""Colours of pictures counted: which ones, and how often."""
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scenekit.colour.clusters import middles
+from scenekit.colour.depth import OPAQUE_ALPHA
+from scenekit.colour.fixed_oklab import bytes_to_fixed
+from scenekit.errors import PaletteError
+
+Pixels = NDArray[np.uint8]
+Packed = NDArray[np.uint32]
+Whole = NDArray[np.int64]
+
+_FEW_COLOURS = 16384
+"""Up to so many different colours a choice looks at each; above, at means of close ones."""
+
+
+def pack(rgb: NDArray[np.uint8]) -> Packed:
+    """Return colours (..., 3) uint8 as numbers 0xRRGGBB."""
+    wide = rgb.astype(np.uint32)
+    return np.asarray((wide[..., 0] << 16) | (wide[..., 1] << 8) | wide[..., 2], dtype=np.uint32)
+
+
+def unpack(packed: Packed) -> NDArray[np.uint8]:
+    """Return numbers 0xRRGGBB as colours (..., 3) uint8."""
+    return np.stack([packed >> 16, packed >> 8, packed], axis=-1).astype(np.uint8)
+
+
+def tally(picture: Pixels, index: int) -> tuple[Packed, Whole]:
+    """Return the different opaque colours of a picture, rising, and how often each is there.
+
+    picture  (H, W, 4) uint8
+    index    its number, for the message
+    raises   PaletteError: another kind of array
+    """
+    if picture.ndim != 3 or picture.shape[2] != 4 or picture.dtype != np.uint8:
+        raise PaletteError(
+            f"palette: picture {index} is {picture.dtype} {picture.shape}; allowed uint8 (H, W, 4)"
+        )
+    packed = np.sort(pack(picture[picture[..., 3] >= OPAQUE_ALPHA]), axis=None)
+    if not packed.size:
+        return packed, np.zeros(0, dtype=np.int64)
+    starts = np.flatnonzero(np.concatenate([[True], packed[1:] != packed[:-1]]))
+    return packed[starts], np.diff(np.append(starts, packed.size))
+
+
+def merge(tallies: Sequence[tuple[Packed, Whole]], shares: Sequence[int]) -> tuple[Packed, Whole]:
+    """Return the different colours of all pictures, rising, and their weighted counts."""
+    if not tallies:
+        return np.zeros(0, dtype=np.uint32), np.zeros(0, dtype=np.int64)
+    if len(tallies) == 1:
+        return tallies[0][0], tallies[0][1] * shares[0]
+    colours = np.unique(np.concatenate([colours for colours, _ in tallies]))
+    mass = np.zeros(len(colours), dtype=np.int64)
+    for (own, counts), share in zip(tallies, shares, strict=True):
+        mass[np.searchsorted(colours, own)] += counts * share
+    return colours, mass
+
+
+def binned(colours: Packed, mass: Whole) -> tuple[Whole, Whole]:
+    """Return fewer points for the choice: colours that agree in 6 bits a channel become their mean."""
+    points = bytes_to_fixed(unpack(colours))
+    if len(colours) <= _FEW_COLOURS:
+        return points, mass
+    bins = ((colours >> 6) & 0x3F000) | ((colours >> 4) & 0xFC0) | ((colours >> 2) & 0x3F)
+    _, where = np.unique(bins, return_inverse=True)
+    count = int(where.max()) + 1
+    weights = np.bincount(where, mass, count).astype(np.int64)
+    return middles(points, mass, where, np.zeros((count, 3), dtype=np.int64)), weights
