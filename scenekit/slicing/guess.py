@@ -1,11 +1,26 @@
 """Cut a sheet without being told how: rank readings of it and give the best, with its runners-up."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
-from scenekit.slicing.guess_grid import GridReading, grids
+from scenekit.slicing.cut import (
+    Alternative,
+    Background,
+    Cut,
+    CutFrame,
+    Grid,
+    SliceOptions,
+    SlicingMethod,
+    check_count,
+    check_sheet,
+    content_box,
+    grid_name,
+    reading_order,
+)
+from scenekit.slicing.guess_frames import drawn_boxes
+from scenekit.slicing.guess_grid import GridReading, grids, tempered
 from scenekit.slicing.guess_ground import Ground, grounds
 from scenekit.slicing.guess_islands import islands, joinings
 
@@ -35,38 +50,122 @@ def readings(pixels: Pixels) -> list[Reading]:
     for ground in grounds(pixels):
         if not ground.mask.any():
             continue
-        for grid in grids(pixels, ground.mask)[:4]:
+        for grid in grids(pixels, ground)[:4]:
             if grid.columns.count * grid.rows.count > 1:
                 out.append(grid_reading(grid, ground))
         if ground.kind != "none":
-            boxes, _ = islands(ground.mask)
-            for rank, (spread, distance, joined) in enumerate(joinings(boxes)[:3]):
-                out.append(
-                    Reading(
-                        method="islands",
-                        boxes=np.concatenate([joined[:, :2], joined[:, 2:] - joined[:, :2]], axis=1),
-                        grid=None,
-                        ground=ground,
-                        bits=-rank - ground.bits,
-                        reason=f"{ground.words()}; {len(joined)} islands joined over {max(distance, 0)} px",
-                    )
-                )
+            out += island_readings(pixels, ground)
     out.sort(key=lambda reading: -round(reading.bits, 6))
     return out
 
 
+def island_readings(pixels: Pixels, ground: Ground) -> list[Reading]:
+    """Return the explanations by drawn boxes and by islands of art."""
+    found, _ = islands(ground.mask)
+    out = []
+    drawn = drawn_boxes(pixels, ground.mask, found)
+    if drawn is not None:
+        keys = (*ground.keys, drawn.key) if drawn.key else ground.keys
+        kind = "filled with a second key colour" if drawn.key else "outlined"
+        beside = f", {drawn.others} labels or strays left out" if drawn.others else ""
+        out.append(
+            Reading(
+                method="islands",
+                boxes=widths(drawn.boxes),
+                grid=None,
+                ground=replace(ground, kind="key" if keys else ground.kind, keys=keys),
+                bits=4.0 * tempered(len(drawn.boxes)) - ground.bits,
+                reason=f"{ground.words()}; {len(drawn.boxes)} boxes {kind}{beside}",
+            )
+        )
+    for rank, (_, distance, joined) in enumerate(joinings(found)[:3]):
+        out.append(
+            Reading(
+                method="islands",
+                boxes=widths(joined),
+                grid=None,
+                ground=ground,
+                bits=-rank - ground.bits,
+                reason=f"{ground.words()}; {len(joined)} islands of art, parts up to {max(distance, 0)} px apart joined",
+            )
+        )
+    return out
+
+
+def widths(boxes: Integers) -> Integers:
+    """Turn left, top, right, bottom into x, y, width, height."""
+    return np.concatenate([boxes[:, :2], boxes[:, 2:] - boxes[:, :2]], axis=1)
+
+
 def grid_reading(grid: GridReading, ground: Ground) -> Reading:
     """Turn a grid into an explanation with a box for every cell that holds art."""
-    filled = np.argwhere(grid.contents[..., 2] > 0)
-    x = grid.columns.starts()[filled[:, 1]]
-    y = grid.rows.starts()[filled[:, 0]]
+    contents = grid.contents[grid.contents[..., 2] > 0]
+    x, y = grid.columns.start_of(contents[:, 0]), grid.rows.start_of(contents[:, 1])
     height, width = ground.mask.shape
-    sides = np.minimum(x + grid.columns.cell, width) - x, np.minimum(y + grid.rows.cell, height) - y
+    right, bottom = np.minimum(x + grid.columns.cell, width), np.minimum(y + grid.rows.cell, height)
+    x, y = np.maximum(x, 0), np.maximum(y, 0)
     return Reading(
         method="cells",
-        boxes=np.stack([x, y, *sides], axis=1),
+        boxes=np.stack([x, y, right - x, bottom - y], axis=1),
         grid=grid,
         ground=ground,
         bits=grid.bits - ground.bits,
         reason=f"{ground.words()}; cells of {grid.columns.cell} x {grid.rows.cell} px",
     )
+
+
+OFFERED = 4
+"""Most runners-up."""
+
+
+def cut_guess(pixels: Pixels, options: SliceOptions) -> Cut:
+    """Cut a sheet by its likeliest explanation; hints in the options narrow the choice.
+
+    raises   SliceError: no pixels, too many frames
+    """
+    size = check_sheet(pixels, options)
+    ranked = readings(pixels)
+    best = ranked[0]
+    check_count(len(best.boxes), "frames", options)
+    sure = 1 / (1 + 2 ** (-best.bits / 8))
+    return Cut(
+        size_px=size,
+        method=best.method,
+        background=Background(kind=best.ground.kind, colours=best.ground.keys),
+        grid=grid_of(best),
+        frames=frames_of(best),
+        confidence=sure,
+        reason=best.reason,
+        alternatives=tuple(
+            Alternative(method=other.method, grid=grid_of(other), count=len(other.boxes), confidence=sure / 2)
+            for other in ranked[1 : 1 + OFFERED]
+        ),
+    )
+
+
+def grid_of(reading: Reading) -> Grid | None:
+    """Return the grid of a reading, if it has one."""
+    if reading.grid is None:
+        return None
+    columns, rows = reading.grid.columns, reading.grid.rows
+    return Grid(
+        cell=(columns.cell, rows.cell),
+        margin=(columns.margin, rows.margin),
+        gutter=(columns.gutter, rows.gutter),
+        columns=columns.count,
+        rows=rows.count,
+    )
+
+
+def frames_of(reading: Reading) -> tuple[CutFrame, ...]:
+    """Name the frames of a reading in reading order."""
+    boxes = [(int(x), int(y), int(w), int(h)) for x, y, w, h in reading.boxes.tolist()]
+    frames = []
+    for row, column, index in reading_order(boxes):
+        content = content_box(reading.ground.mask, boxes[index])
+        if content is not None:
+            frames.append(CutFrame(name=grid_name(row, column), box=boxes[index], content=content))
+    return tuple(frames)
+
+
+PLUGIN = SlicingMethod(name="guess", cut=cut_guess, summary="finds out by itself how a sheet is cut")

@@ -65,6 +65,8 @@ def gapped(lines: Mask, starts: Integers, ends: Integers) -> Mask:
     rises[:, 1:] &= ~lines[:, :-1]
     inner = rises.copy()
     inner[:, starts] = lines[:, starts]
-    sums = np.concatenate([np.zeros((lines.shape[0], 1), np.int64), np.cumsum(inner, axis=1, dtype=np.int64)], axis=1)
+    sums = np.concatenate(
+        [np.zeros((lines.shape[0], 1), np.int64), np.cumsum(inner, axis=1, dtype=np.int64)], axis=1
+    )
     parted: Mask = sums[:, ends] - sums[:, starts] > 1
     return parted

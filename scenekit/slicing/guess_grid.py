@@ -7,7 +7,8 @@ import numpy as np
 import numpy.typing as npt
 
 from scenekit.slicing.guess_cells import band_columns, gapped, merge_contents
-from scenekit.slicing.guess_lines import crossed_segments, crossings, fold, rank_bits
+from scenekit.slicing.guess_ground import Ground
+from scenekit.slicing.guess_lines import crossed_segments, crossings, fold, rank_bits, rhythm_bits
 from scenekit.slicing.guess_prior import axis_bits
 
 Mask = npt.NDArray[np.bool_]
@@ -22,6 +23,9 @@ KEPT_GRIDS = 16
 SQUARE_BITS = 3.0
 UNEQUAL_BITS = 4.0
 PARTED_BITS = 1.5
+BESIDE = 0.5
+IRREGULAR_BITS = 5.0
+LEFT_OUT_BITS = 12.0
 PAINTED_BITS = 12.0
 LOWEST_BITS = -16.0
 
@@ -49,10 +53,14 @@ class Axis:
         """Where the cells start."""
         return self.margin + self.period * np.arange(self.count, dtype=np.int64)
 
+    def start_of(self, positions: Integers) -> Integers:
+        """Where the cells start that hold these positions."""
+        return (positions - self.margin) // self.period * self.period + self.margin
+
     def cells(self, length: int) -> tuple[Integers, Integers]:
         """Where the cells, with their gutters, start and end within a picture."""
         starts = self.starts()
-        return starts, np.minimum(starts + self.period, length)
+        return np.maximum(starts, 0), np.minimum(starts + self.period, length)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -77,51 +85,94 @@ def count_cells(length: int, margin: int, cell: int, gutter: int) -> int:
     return max(1, full + (1 if rest * 2 > cell else 0))
 
 
-def axis_candidates(pixels: Pixels, mask: Mask, sizes: tuple[int, ...] = ()) -> list[Axis]:
+def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, sizes: tuple[int, ...] = ()) -> list[Axis]:
     """Rank the ways to cut a picture into columns.
 
-    sizes  allowed cell sizes, when the user gives them
+    painted  (W,) columns that are painted gutters
+    sizes    allowed cell sizes, when the user gives them
     """
-    on, _ = crossings(pixels, mask)
+    on, over, beside = crossings(pixels, mask)
     length = mask.shape[1]
-    whole = Axis(cell=length, gutter=0, margin=0, count=1, evidence=0.0, bits=-axis_bits(length, 0, length, 0))
-    evidence = {reach: rank_bits(on, reach) for reach in REACHES}
+    evidence = {reach: rank_bits(on, reach) + BESIDE * rank_bits(beside, reach) for reach in REACHES}
+    art = mask.any(axis=0)
+    rhythm, extent = rhythm_bits(on, over, art), art_extent(art)
     found: list[Axis] = []
     for period in range(2, length):
         reach = next((r for r in REACHES if period <= r), REACHES[-1])
         folded = fold(evidence[reach], period)
-        found += best_phases(folded, period, length, sizes)
+        if period < rhythm.size:
+            folded = folded + tempered(rhythm[period])
+        found += best_phases(folded, period, painted, extent, sizes)
     found.sort(key=lambda axis: (-round(axis.bits, 6), axis.cell, axis.margin, axis.gutter))
-    return [*found[:KEPT_AXES], whole]
+    return [*found[:KEPT_AXES], one_cell(painted)]
 
 
-def best_phases(folded: Floats, period: int, length: int, sizes: tuple[int, ...]) -> list[Axis]:
+def one_cell(painted: Mask) -> Axis:
+    """Return the axis that is not cut, without the painted lines at its sides."""
+    inside = np.flatnonzero(~painted)
+    low, high = (int(inside[0]), int(inside[-1]) + 1) if inside.size else (0, painted.size)
+    bits = -1.0 - (PAINTED_BITS if painted[low:high].any() else 0.0)
+    return Axis(cell=high - low, gutter=0, margin=low, count=1, evidence=0.0, bits=bits)
+
+
+def art_extent(art: Mask) -> tuple[int, int]:
+    """Return first and one past the last column with art; (0, 0) where there is none or it fills the whole."""
+    where = np.flatnonzero(art)
+    if where.size == 0 or (art[0] and art[-1]):
+        return 0, 0
+    return int(where[0]), int(where[-1]) + 1
+
+
+def best_phases(
+    folded: Floats, period: int, painted: Mask, extent: tuple[int, int], sizes: tuple[int, ...]
+) -> list[Axis]:
     """Return the best cuts of one period: with the likely margins, and with the best phase."""
     out = []
+    length, lines = painted.size, np.flatnonzero(painted)
     for gutter in range(0, min(GUTTER_LIMIT, period - 2) + 1):
         cell = period - gutter
         if sizes and cell not in sizes:
             continue
         both = folded if gutter == 0 else np.minimum(folded, np.roll(folded, -cell))
-        for margin in sorted({0, gutter, gutter // 2, int(np.argmax(both))}):
+        phase = int(np.argmax(both))
+        for margin in sorted({0, gutter, gutter // 2, phase, phase - period}):
             count = count_cells(length, margin, cell, gutter)
             if margin >= period or count < 2:
                 continue
             gain = float(both[margin % period])
+            if extent[1] and (extent[0] - margin) % period == 0 and (extent[1] - extent[0] + gutter) % period == 0:
+                gain += log2(period)  # art begins and ends with a cell: by chance one period in so many
+            gain += painted_bits(lines, length, margin, cell, gutter)
             bits = gain - axis_bits(length, margin, cell, gutter)
-            if bits > -12.0:
-                out.append(Axis(cell=cell, gutter=gutter, margin=margin, count=count, evidence=gain, bits=bits))
+            if bits > LOWEST_BITS:
+                out.append(
+                    Axis(cell=cell, gutter=gutter, margin=margin, count=count, evidence=gain, bits=bits)
+                )
     return out
 
 
-def grids(pixels: Pixels, mask: Mask) -> list[GridReading]:
+def painted_bits(lines: Integers, length: int, margin: int, cell: int, gutter: int) -> float:
+    """Return how well painted lines fit the gutters of an axis."""
+    if lines.size == 0:
+        return 0.0
+    lines = lines[lines < lines[-1] - np.arange(lines.size)[::-1]] if lines[-1] == length - 1 else lines
+    inside = (lines >= margin) & ((lines - margin) % (cell + gutter) < cell)
+    return -PAINTED_BITS if inside.any() else PAINTED_BITS
+
+
+def grids(pixels: Pixels, ground: Ground) -> list[GridReading]:
     """Rank the grids that may explain a sheet, best first; the last resort is one cell."""
+    mask = ground.mask
     turned_mask = np.ascontiguousarray(mask.T)
     turned = pixels.swapaxes(0, 1)
-    columns = axis_candidates(pixels, mask)
-    rows = axis_candidates(turned, turned_mask)
+    columns = axis_candidates(pixels, mask, ground.columns)
+    rows = axis_candidates(turned, turned_mask, ground.rows)
     pairs = sorted(
-        ((c.bits + r.bits + square_bits(c, r), -i, -j) for i, c in enumerate(columns) for j, r in enumerate(rows)),
+        (
+            (c.bits + r.bits + square_bits(c, r), -i, -j)
+            for i, c in enumerate(columns)
+            for j, r in enumerate(rows)
+        ),
         reverse=True,
     )
     bands: dict[tuple[str, int, int, int], Mask] = {}
@@ -132,13 +183,17 @@ def grids(pixels: Pixels, mask: Mask) -> list[GridReading]:
             break
         for name, axis, where in (("rows", row, mask), ("columns", column, turned_mask)):
             if (name, axis.period, axis.margin, axis.count) not in bands:
-                bands[name, axis.period, axis.margin, axis.count] = band_columns(where, *axis.cells(where.shape[0]))
+                bands[name, axis.period, axis.margin, axis.count] = band_columns(
+                    where, *axis.cells(where.shape[0])
+                )
         by_band = bands["rows", row.period, row.margin, row.count]
         by_column = bands["columns", column.period, column.margin, column.count]
         contents = merge_contents(by_band, by_column, column.cells(mask.shape[1]), row.cells(mask.shape[0]))
-        parted = gapped(by_band, *column.cells(mask.shape[1])) | gapped(by_column, *row.cells(mask.shape[0])).T
+        parted = (
+            gapped(by_band, *column.cells(mask.shape[1])) | gapped(by_column, *row.cells(mask.shape[0])).T
+        )
         whole = unbroken(pixels, mask, column, row) & unbroken(turned, turned_mask, row, column).T
-        out.append(read_grid(column, row, contents, whole, parted, mask.shape))
+        out.append(read_grid(column, row, contents, whole, parted, ground))
     out.sort(key=lambda reading: -round(reading.bits, 6))
     return out
 
@@ -146,6 +201,8 @@ def grids(pixels: Pixels, mask: Mask) -> list[GridReading]:
 def square_bits(column: Axis, row: Axis) -> float:
     """Return how much likelier a grid is for square cells, and for equal gutters and margins on both axes."""
     square = SQUARE_BITS if column.cell == row.cell else 0.0
+    if irregular(column) or irregular(row):
+        square -= IRREGULAR_BITS
     if column.count > 1 and row.count > 1 and column.gutter != row.gutter:
         square -= UNEQUAL_BITS
     return square
@@ -157,7 +214,7 @@ def unbroken(pixels: Pixels, mask: Mask, column: Axis, row: Axis) -> Mask:
     returns  (R, C) bool
     """
     starts, ends = column.cells(mask.shape[1])
-    lines = np.append(starts, ends[-1])
+    lines = np.append(starts, ends[-1])  # each cell's start is the one before's end
     inside = (lines > 0) & (lines < mask.shape[1])
     crossed = np.zeros((lines.size, row.count), np.int64)
     if inside.any():
@@ -166,8 +223,13 @@ def unbroken(pixels: Pixels, mask: Mask, column: Axis, row: Axis) -> Mask:
     return free
 
 
+def irregular(axis: Axis) -> bool:
+    """Say whether cells begin where they need not: the sheet was cropped or moved."""
+    return axis.count > 1 and (axis.margin < 0 or axis.margin not in (0, axis.gutter, axis.gutter // 2))
+
+
 def read_grid(
-    column: Axis, row: Axis, contents: Integers, whole: Mask, parted: Mask, shape: tuple[int, ...]
+    column: Axis, row: Axis, contents: Integers, whole: Mask, parted: Mask, ground: Ground
 ) -> GridReading:
     """Weigh a grid by where art lies in its cells, and settle its gutter."""
     filled = contents[..., 2] > 0
@@ -182,9 +244,10 @@ def read_grid(
         alignment += alignment_bits(left, right, at[1], column.period, whole[filled])
     if row.count > 1:
         alignment += alignment_bits(top, bottom, at[0], row.period, whole[filled])
-    best_column = settle(column, left, right, shape[1])
-    best_row = settle(row, top, bottom, shape[0])
+    best_column = settle(column, left, right, ground.columns)
+    best_row = settle(row, top, bottom, ground.rows)
     bits = best_column.bits + best_row.bits + square_bits(best_column, best_row) + alignment
+    bits -= LEFT_OUT_BITS * (left_out(column, ground.mask.any(axis=0)) + left_out(row, ground.mask.any(axis=1)))
     if filled.any():
         bits -= PARTED_BITS * tempered(int(filled.sum())) * float(parted[filled].mean())
     return GridReading(columns=best_column, rows=best_row, contents=contents, alignment=alignment, bits=bits)
@@ -231,27 +294,38 @@ def box_mean(values: Floats, reach: int) -> Floats:
     return mean
 
 
-def settle(axis: Axis, first: Integers, last: Integers, length: int) -> Axis:
+def left_out(axis: Axis, lines: Mask) -> bool:
+    """Say whether art lies before the first or after the last cell."""
+    starts, ends = axis.cells(lines.size)
+    return bool(lines[: max(int(starts[0]), 0)].any() or lines[int(ends[-1]) :].any())
+
+
+def settle(axis: Axis, first: Integers, last: Integers, painted: Mask) -> Axis:
     """Choose cell, gutter and margin of one period: art that stops sharply at both sides speaks for a gutter.
 
     first, last  extents of the contents, counted from the starts of the cells they lie in
+    painted      (length,) the painted lines
     """
     if axis.count < 2 or first.size == 0:
         return axis
-    period, low, high = axis.period, int(first.min()), int(last.max())
-    best = axis
+    period, low, high, length = axis.period, int(first.min()), int(last.max()), painted.size
+    lines = np.flatnonzero(painted)
+    evidence = axis.evidence - painted_bits(lines, length, axis.margin, axis.cell, axis.gutter)
+    best: Axis | None = None
     for gutter in range(0, min(GUTTER_LIMIT, period - 2) + 1):
         cell = period - gutter
-        for margin in sorted({0, gutter, gutter // 2, axis.margin, (axis.margin + low) % period}):
+        for margin in sorted({0, gutter, gutter // 2, axis.margin, axis.margin + low}):
             shift = (margin - axis.margin + period // 2) % period - period // 2
             if margin >= period or low < shift or high > shift + cell:
                 continue
             wall = 0.0
-            if gutter:
+            if gutter and lines.size == 0:
                 for touching in (first == shift, last == shift + cell):
                     wall += log2(1 + int(np.count_nonzero(touching))) * float(np.mean(touching))
-            bits = axis.evidence + wall - axis_bits(length, margin, cell, gutter)
-            if bits > best.bits + 1e-6:
+            wall += painted_bits(lines, length, margin, cell, gutter)
+            bits = evidence + wall - axis_bits(length, margin, cell, gutter)
+            if best is None or bits > best.bits + 1e-6:
                 count = count_cells(length, margin, cell, gutter)
                 best = replace(axis, cell=cell, gutter=gutter, margin=margin, count=count, bits=bits)
-    return best
+                best = replace(best, evidence=evidence)
+    return best or axis

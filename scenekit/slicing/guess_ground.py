@@ -10,6 +10,14 @@ Pixels = npt.NDArray[np.uint8]
 
 LOOK_PX = 1 << 20
 """Most pixels that are counted when looking for the commonest colours."""
+LEAST_PAINTED = 3
+"""Least painted lines of one colour, columns and rows together."""
+LEAST_LINE_PX = 8
+"""Shortest painted line."""
+UNIFORM = 0.97
+"""Share of a painted line that must have its one colour."""
+WIDEST_PAINTED = 8
+"""Widest painted gutter."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -20,12 +28,15 @@ class Ground:
     keys   the key colours as (red, green, blue), outermost first
     mask   (H, W) bool, True where a pixel is art
     bits   how unlikely the reading is before looking at any grid
+    columns, rows   painted lines, (W,) and (H,) bool; their pixels are not art
     """
 
     kind: str
     keys: tuple[tuple[int, int, int], ...]
     mask: Mask
     bits: float
+    columns: Mask
+    rows: Mask
 
     def words(self) -> str:
         """Name the background in words."""
@@ -33,7 +44,7 @@ class Ground:
             return "transparent background"
         if self.kind == "none":
             return "no background"
-        names = " and ".join("#%02x%02x%02x" % key for key in self.keys)
+        names = " and ".join("#" + bytes(key).hex() for key in self.keys)
         return f"key colour{'s' if len(self.keys) > 1 else ''} {names}"
 
 
@@ -80,11 +91,11 @@ def grounds(pixels: Pixels, keys: tuple[tuple[int, int, int], ...] = ()) -> tupl
     keys     key colours that the user names; then that reading is the only one
     """
     if keys:
-        return (Ground(kind="key", keys=keys, mask=key_mask(pixels, keys), bits=0.0),)
+        return (ground(pixels, "key", keys, key_mask(pixels, keys), 0.0),)
     opaque: Mask = pixels[..., 3] > 0
     clear_share = 1.0 - float(np.count_nonzero(opaque)) / opaque.size
     if clear_share > 0.0:
-        found = [Ground(kind="alpha", keys=(), mask=opaque, bits=0.0)]
+        found = [ground(pixels, "alpha", (), opaque, 0.0)]
         if clear_share > 0.02:
             return tuple(found)
     else:
@@ -97,6 +108,43 @@ def grounds(pixels: Pixels, keys: tuple[tuple[int, int, int], ...] = ()) -> tupl
         if value == 0 or whole < 0.02:
             continue
         key = colour_of(value)
-        found.append(Ground(kind="key", keys=(key,), mask=key_mask(pixels, (key,)), bits=2.0 - 2.0 * share))
-    found.append(Ground(kind="none", keys=(), mask=np.ones(opaque.shape, np.bool_), bits=3.0))
+        found.append(ground(pixels, "key", (key,), key_mask(pixels, (key,)), 2.0 - 2.0 * share))
+    found.append(ground(pixels, "none", (), np.ones(opaque.shape, np.bool_), 3.0))
     return tuple(found)
+
+
+def ground(pixels: Pixels, kind: str, keys: tuple[tuple[int, int, int], ...], mask: Mask, bits: float) -> Ground:
+    """Take the painted gutters out of a mask: narrow lines of one colour from side to side, several of equal colour.
+
+    Lines along both axes are counted together.
+    """
+    columns, rows = np.zeros(mask.shape[1], np.bool_), np.zeros(mask.shape[0], np.bool_)
+    runs = [(columns, run) for run in painted_runs(pixels, mask)]
+    runs += [(rows, run) for run in painted_runs(pixels.swapaxes(0, 1), mask.T)]
+    colours: dict[bytes, list[tuple[Mask, tuple[int, int, bytes]]]] = {}
+    for entry in runs:
+        colours.setdefault(entry[1][2], []).append(entry)
+    best = max(colours.values(), key=len, default=[])
+    if len(best) >= LEAST_PAINTED:
+        for lines, (start, end, _) in best:
+            lines[start:end] = True
+        mask = mask & ~columns[None] & ~rows[:, None]
+    return Ground(kind=kind, keys=keys, mask=mask, bits=bits, columns=columns, rows=rows)
+
+
+def painted_runs(pixels: Pixels, mask: Mask) -> list[tuple[int, int, bytes]]:
+    """Return the narrow runs of columns that have one colour from top to bottom, as (start, end, colour)."""
+    height, width = mask.shape
+    if height < LEAST_LINE_PX or width < LEAST_LINE_PX:
+        return []
+    rows = np.unique(np.linspace(0, height - 1, min(height, 256)).astype(np.int64))
+    part = pixels[rows]
+    middle = np.median(part, axis=0).astype(np.uint8)
+    same = (part == middle[None]).all(axis=2) & mask[rows]
+    return [(a, b, middle[a].tobytes()) for a, b in narrow_runs(same.mean(axis=0) >= UNIFORM)]
+
+
+def narrow_runs(marked: Mask) -> list[tuple[int, int]]:
+    """Return the runs of marked columns that are at most WIDEST_PAINTED wide."""
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], marked, [False]]).astype(np.int8)))
+    return [(a, b) for a, b in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True) if b - a <= WIDEST_PAINTED]

@@ -80,7 +80,7 @@ def joinings(boxes: Integers) -> list[tuple[float, int, Integers]]:
         joined = join(boxes, distance)
         if out and len(joined) == len(out[-1][2]):
             continue
-        out.append((unlikeness(joined) + 0.08 * (distance + 1), distance, joined))
+        out.append((unlikeness(joined) + 0.04 * (distance + 1), distance, joined))
         if len(joined) < max(2, len(boxes) // 64):
             break
     return sorted(out, key=lambda item: (round(item[0], 6), item[1]))

@@ -1,5 +1,7 @@
 """Weigh every line between two pixel columns as a place where cells may meet."""
 
+from math import log2
+
 import numpy as np
 import numpy.typing as npt
 
@@ -10,20 +12,24 @@ Counts = npt.NDArray[np.int64]
 
 ROWS_PX = 1024
 """Most rows that are looked at."""
+LEAST_SPREAD = 0.25
+"""Least variance of counts that are looked at for a rhythm."""
+LEAST_REST = 0.01
+"""Share of the variance that no period is believed to explain."""
 JUMP = 8
 """Smallest step of a channel that counts as a jump of colour."""
 SHARPNESS = 0.25
 """Exponent of the assumed distribution of ranks at true lines: density a * u ** (a - 1)."""
 
 
-def crossings(pixels: Pixels, mask: Mask) -> tuple[Counts, Counts]:
+def crossings(pixels: Pixels, mask: Mask) -> tuple[Counts, Counts, Counts]:
     """Count the pixel pairs that run on across each vertical line, and those that jump in colour there.
 
     A pair jumps when both pixels are art and its step is larger than the steps on either side of it.
 
     pixels   (H, W, 4) uint8
     mask     (H, W) bool
-    returns  two (W + 1,) arrays; line x lies left of column x
+    returns  three (W + 1,) arrays, the last counting the rows with art on either side; line x lies left of column x
     """
     height, width = mask.shape
     step = max(1, -(-height // ROWS_PX))
@@ -43,7 +49,9 @@ def crossings(pixels: Pixels, mask: Mask) -> tuple[Counts, Counts]:
     on, over = np.zeros(width + 1, np.int64), np.zeros(width + 1, np.int64)
     over[1:width] = np.count_nonzero(jump, axis=0)
     on[1:width] = np.count_nonzero(both, axis=0) - over[1:width]
-    return on, over
+    beside_art = np.zeros(width + 1, np.int64)
+    beside_art[1:width] = np.count_nonzero(art[:, 1:] | art[:, :-1], axis=0)
+    return on, over, beside_art
 
 
 def rank_bits(on: Counts, reach: int) -> Floats:
@@ -69,6 +77,41 @@ def rank_bits(on: Counts, reach: int) -> Floats:
     return bits
 
 
+def rhythm_bits(on: Counts, over: Counts, art: Mask) -> Floats:
+    """Return for each period how much better the counts of lines are told from the lines of the same phase.
+
+    The gain is that of a fit by phase means over one mean, less the price of the means by their number; lines that
+    are like their neighbours count for less, by the usual factor for a series of first order.
+
+    on, over  (W + 1,) from crossings
+    art       (W,) columns that hold art
+    returns   (W // 2 + 1,) bits; 0 where a period explains nothing
+    source    Schwarz (1978), Estimating the dimension of a model: half log2 n bits a parameter
+    """
+    gain = np.zeros(art.size // 2 + 1, np.float64)
+    where = np.flatnonzero(art)
+    if where.size < 8:
+        return gain
+    lines = slice(int(where[0]) + 1, int(where[-1]) + 1)
+    for counts in (on[lines].astype(np.float64), over[lines].astype(np.float64)):
+        size = counts.size
+        spread = counts - counts.mean()
+        total = float((spread**2).sum())
+        if total < LEAST_SPREAD * size:
+            continue
+        likeness = min(max(float((spread[1:] * spread[:-1]).sum()) / total, 0.0), 0.999)
+        free = (1 - likeness) / (1 + likeness)
+        for period in range(2, size // 2 + 1):
+            rows, rest = divmod(size, period)
+            body, tail = spread[: rows * period].reshape(rows, period), spread[rows * period :]
+            sums = body.sum(axis=0)
+            sums[:rest] += tail
+            explained = float((sums[:rest] ** 2).sum()) / (rows + 1) + float((sums[rest:] ** 2).sum()) / rows
+            left = max(total - explained, 0.0) + total * LEAST_REST
+            gain[period] += free * (0.5 * size * log2(total / left) - 0.5 * period * log2(size))
+    return np.maximum(gain, 0.0)
+
+
 def fold(bits: Floats, period: int) -> Floats:
     """Sum the evidence of all lines of each phase.
 
@@ -83,7 +126,11 @@ def fold(bits: Floats, period: int) -> Floats:
 
 
 def crossed_segments(
-    pixels: Pixels, mask: Mask, lines: npt.NDArray[np.int64], starts: npt.NDArray[np.int64], ends: npt.NDArray[np.int64]
+    pixels: Pixels,
+    mask: Mask,
+    lines: npt.NDArray[np.int64],
+    starts: npt.NDArray[np.int64],
+    ends: npt.NDArray[np.int64],
 ) -> npt.NDArray[np.int64]:
     """Count the pixel pairs that run on across each stretch of each vertical line.
 

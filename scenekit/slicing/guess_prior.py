@@ -27,7 +27,7 @@ def margin_bits(margin: int, gutter: int, period: int) -> float:
         return 0.5
     if gutter and margin in (gutter, gutter / 2):
         return 1.5
-    return 5.0 + log2(period)
+    return 1.0 + min(log2(period), 2 * log2(abs(margin) + 1))
 
 
 def fit_bits(length: int, margin: int, cell: int, gutter: int) -> float:

@@ -1,0 +1,109 @@
+"""Find boxes that the artist drew: rectangles filled with a second key colour, or outlined."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from scenekit.slicing.guess_ground import colour_of, commonest, packed_colours
+
+Mask = npt.NDArray[np.bool_]
+Pixels = npt.NDArray[np.uint8]
+Integers = npt.NDArray[np.int64]
+
+LEAST_SIDE_PX = 4
+LEAST_BOXES = 3
+RIM_FILLED = 0.95
+LEAST_AREA = 0.6
+"""Share of the art's islands, by the area of their boxes, that must be drawn boxes."""
+WIDEST_FRAME_PX = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class DrawnBoxes:
+    """Boxes that are drawn on a sheet.
+
+    boxes    (N, 4) left, top, right, bottom, without the outline
+    key      the second key colour, or None for outlines
+    others   islands that are no such boxes, so labels and the like
+    """
+
+    boxes: Integers
+    key: tuple[int, int, int] | None
+    others: int
+
+
+def drawn_boxes(pixels: Pixels, mask: Mask, islands: Integers) -> DrawnBoxes | None:
+    """Return the drawn boxes of a sheet; None where there are too few to be a custom of the sheet.
+
+    mask     (H, W) bool, art and drawn boxes
+    islands  (N, 4) left, top, right, bottom of the islands of the mask
+    """
+    sides = islands[:, 2:] - islands[:, :2]
+    large = np.flatnonzero(sides.min(axis=1, initial=1 << 30) >= LEAST_SIDE_PX) if len(islands) else []
+    chosen = [index for index in large if rim_filled(mask, islands[index])]
+    area = sides.prod(axis=1)
+    if len(chosen) < LEAST_BOXES:
+        return None
+    outside = ~inside_any(islands, islands[chosen])
+    if area[chosen].sum() < LEAST_AREA * area[outside].sum():
+        return None
+    packed = packed_colours(pixels)
+    rims = [rim(packed, islands[index], 0) for index in chosen]
+    colour, _ = commonest(np.concatenate(rims))
+    alike = np.array([float(np.mean(line == colour)) for line in rims])
+    if colour == 0 or np.mean(alike > 0.5) < 0.8:
+        return None
+    boxes = islands[[index for index, share in zip(chosen, alike, strict=True) if share > 0.5]]
+    width = frame_width(packed, boxes, colour)
+    others = int(np.count_nonzero(~inside_any(islands, boxes))) - len(boxes)
+    if width:
+        return DrawnBoxes(boxes=boxes + np.array([width, width, -width, -width]), key=None, others=others)
+    return DrawnBoxes(boxes=boxes, key=colour_of(colour), others=others)
+
+
+def inside_any(boxes: Integers, others: Integers) -> Mask:
+    """Mark the boxes that lie strictly inside one of the others."""
+    inside = np.zeros(len(boxes), np.bool_)
+    for left, top, right, bottom in others.tolist():
+        inside |= (
+            (boxes[:, 0] > left) & (boxes[:, 1] > top) & (boxes[:, 2] < right) & (boxes[:, 3] < bottom)
+        )
+    return inside
+
+
+def rim(values: npt.NDArray[np.generic], box: Integers, inset: int) -> npt.NDArray[np.generic]:
+    """Return the values along the outline of a box that is made smaller by `inset` on every side."""
+    left, top, right, bottom = (int(v) for v in box + np.array([inset, inset, -inset, -inset]))
+    return np.concatenate(
+        [
+            values[top, left:right],
+            values[bottom - 1, left:right],
+            values[top:bottom, left],
+            values[top:bottom, right - 1],
+        ]
+    )
+
+
+def rim_filled(mask: Mask, box: Integers) -> bool:
+    """Say whether all four sides of a box are drawn."""
+    left, top, right, bottom = (int(v) for v in box)
+    lines = (
+        mask[top, left:right],
+        mask[bottom - 1, left:right],
+        mask[top:bottom, left],
+        mask[top:bottom, right - 1],
+    )
+    return all(float(line.mean()) >= RIM_FILLED for line in lines)
+
+
+def frame_width(packed: npt.NDArray[np.uint32], boxes: Integers, colour: int) -> int:
+    """Return the width of the outline; 0 where the colour goes on inside, so that it is a second background."""
+    for inset in range(1, WIDEST_FRAME_PX + 1):
+        inner = boxes[(boxes[:, 2:] - boxes[:, :2]).min(axis=1) > 2 * inset + 2]
+        if len(inner) == 0:
+            return 0
+        share = float(np.median([np.mean(rim(packed, box, inset) == colour) for box in inner]))
+        if share < 0.25:
+            return inset
+    return 0

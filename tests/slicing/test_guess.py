@@ -1,0 +1,252 @@
+"""The automatic cutter on sheets drawn by code, with the traits of real ones."""
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+from scenekit.slicing.cut import Cut, SliceOptions, content_box
+from scenekit.slicing.guess import cut_guess
+
+Box = tuple[int, int, int, int]
+Pixels = NDArray[np.uint8]
+
+
+def sprite(rng: np.random.Generator, width: int, height: int, parts: int = 1) -> Pixels:
+    """Draw an outlined, shaded blob that touches all four sides of its picture; further parts float beside it."""
+    picture = np.zeros((height, width, 4), np.uint8)
+    y, x = np.mgrid[0:height, 0:width]
+    body = max(3, height - (height // 4 if parts > 1 else 0))
+    shape = np.zeros((height, width), bool)
+    for _ in range(int(rng.integers(2, 5))):
+        cx, cy = rng.uniform(0.25, 0.75) * width, height - body + rng.uniform(0.3, 0.7) * body
+        rx, ry = rng.uniform(0.2, 0.4) * width, rng.uniform(0.2, 0.4) * body
+        shape |= ((x - cx) / rx) ** 2 + ((y - cy) / ry) ** 2 <= 1
+    cx, cy = width // 2, height - body // 2 - 1
+    shape[cy, :] = True
+    shape[height - body :, cx] = True
+    if parts > 1:
+        gap = max(1, height // 16)
+        shape[: height - body] = False
+        shape[: max(1, height - body - gap), cx : cx + max(2, width // 6)] = True
+    colour = rng.integers(40, 230, 3)
+    shade = (y * 40 // max(1, height))[..., None] + rng.integers(-12, 13, (height, width, 1))
+    picture[..., :3] = np.clip(colour + shade, 1, 254)
+    inner = shape.copy()
+    inner[1:] &= shape[:-1]
+    inner[:-1] &= shape[1:]
+    inner[:, 1:] &= shape[:, :-1]
+    inner[:, :-1] &= shape[:, 1:]
+    picture[shape & ~inner, :3] = colour // 4
+    picture[..., 3] = np.where(shape, 255, 0)
+    picture[~shape] = 0
+    return picture
+
+
+def tile(rng: np.random.Generator, width: int, height: int) -> Pixels:
+    """Draw an opaque tile: a ground colour, grains, a patch, and often a darker rim."""
+    picture = np.empty((height, width, 4), np.uint8)
+    colour = rng.integers(40, 216, 3)
+    picture[..., :3] = np.clip(colour + rng.integers(-14, 15, (height, width, 1)), 0, 255)
+    picture[..., 3] = 255
+    y, x = np.mgrid[0:height, 0:width]
+    patch = ((x - width * rng.uniform(0.2, 0.8)) / (width * 0.3)) ** 2 + ((y - height * 0.5) / (height * 0.3)) ** 2 <= 1
+    picture[patch, :3] = rng.integers(40, 216, 3)
+    return picture
+
+
+def put(sheet: Pixels, picture: Pixels, x: int, y: int) -> Box:
+    """Lay a picture on a sheet."""
+    height, width = picture.shape[:2]
+    part = sheet[y : y + height, x : x + width]
+    part[picture[..., 3] > 0] = picture[picture[..., 3] > 0]
+    return x, y, width, height
+
+
+def grid_sheet(
+    seed: int,
+    cell: tuple[int, int],
+    shape: tuple[int, int],
+    gutter: int = 0,
+    margin: int = 0,
+    fill: float = 0.8,
+    parts: int = 1,
+    pad: tuple[int, int] = (0, 0),
+) -> tuple[Pixels, list[Box]]:
+    """Draw sprites of various sizes that stand in the cells of a grid, some touching their cells' sides."""
+    rng = np.random.default_rng(seed)
+    columns, rows = shape
+    width = 2 * margin + columns * cell[0] + (columns - 1) * gutter + pad[0]
+    height = 2 * margin + rows * cell[1] + (rows - 1) * gutter + pad[1]
+    sheet = np.zeros((height, width, 4), np.uint8)
+    boxes = []
+    for row in range(rows):
+        for column in range(columns):
+            w = int(cell[0] * rng.uniform(fill * 0.7, min(1.0, fill * 1.2)))
+            h = int(cell[1] * rng.uniform(fill * 0.7, min(1.0, fill * 1.2)))
+            x = margin + column * (cell[0] + gutter) + (cell[0] - w) // 2
+            y = margin + row * (cell[1] + gutter) + cell[1] - h
+            boxes.append(put(sheet, sprite(rng, max(3, w), max(3, h), parts), x, y))
+    return sheet, boxes
+
+
+def tile_sheet(seed: int, cell: tuple[int, int], shape: tuple[int, int]) -> tuple[Pixels, list[Box]]:
+    """Draw touching opaque tiles."""
+    rng = np.random.default_rng(seed)
+    sheet = np.zeros((shape[1] * cell[1], shape[0] * cell[0], 4), np.uint8)
+    boxes = [
+        put(sheet, tile(rng, *cell), column * cell[0], row * cell[1])
+        for row in range(shape[1])
+        for column in range(shape[0])
+    ]
+    return sheet, boxes
+
+
+def shelf_sheet(
+    seed: int,
+    count: int,
+    sizes: tuple[int, int],
+    gap: int,
+    width: int,
+    parts: int = 1,
+    solid: bool = False,
+) -> tuple[Pixels, list[Box]]:
+    """Draw sprites of many sizes on shelves, as packers do."""
+    rng = np.random.default_rng(seed)
+    wanted = sorted(
+        [(int(rng.integers(*sizes)), int(rng.integers(*sizes))) for _ in range(count)], key=lambda s: (-s[1], s[0])
+    )
+    places, x, y, shelf = [], 0, 0, 0
+    for w, h in wanted:
+        if x + w > width:
+            x, y, shelf = 0, y + shelf + gap, 0
+        places.append((x, y, w, h))
+        x, shelf = x + w + gap, max(shelf, h)
+    sheet = np.zeros((y + shelf, width, 4), np.uint8)
+    boxes = []
+    for x, y, w, h in places:
+        picture = tile(rng, w, h) if solid else sprite(rng, w, h, parts)
+        boxes.append(put(sheet, picture, x, y))
+    return sheet, boxes
+
+
+def boxed_sheet(seed: int, count: int) -> tuple[Pixels, list[Box]]:
+    """Draw sprites in boxes of a second key colour on white, with printed numbers beside the boxes."""
+    rng = np.random.default_rng(seed)
+    sheet = np.full((40 + 70 * (-(-count // 6)), 420, 4), 255, np.uint8)
+    boxes = []
+    for index in range(count):
+        w, h = int(rng.integers(16, 50)), int(rng.integers(12, 40))
+        x, y = 12 + index % 6 * 66, 20 + index // 6 * 70
+        sheet[y : y + h, x : x + w] = (0, 0, 255, 255)
+        put(sheet, sprite(rng, w - 4, h - 4, 2), x + 2, y + 2)
+        boxes.append((x, y, w, h))
+        for digit in range(2):
+            dx = x + digit * 5
+            sheet[y - 9 : y - 3, dx : dx + 3] = (0, 0, 0, 255)
+            sheet[y - 8 : y - 6, dx + 1] = (255, 255, 255, 255)
+    return sheet, boxes
+
+
+def framed_sheet(seed: int, count: int) -> tuple[Pixels, list[Box]]:
+    """Draw sprites within outlined frames of various sizes."""
+    rng = np.random.default_rng(seed)
+    sheet = np.zeros((20 + 60 * (-(-count // 5)), 330, 4), np.uint8)
+    boxes = []
+    for index in range(count):
+        w, h = int(rng.integers(20, 54)), int(rng.integers(18, 48))
+        x, y = 6 + index % 5 * 63, 8 + index // 5 * 60
+        sheet[y - 1 : y + h + 1, x - 1 : x + w + 1] = (0, 160, 90, 255)
+        sheet[y : y + h, x : x + w] = 0
+        put(sheet, sprite(rng, w - 4, h - 4, 2), x + 2, y + 2)
+        boxes.append((x, y, w, h))
+    return sheet, boxes
+
+
+def strips_sheet(seed: int) -> tuple[Pixels, list[Box]]:
+    """Draw rows of animations, each row with its own cell size."""
+    rng = np.random.default_rng(seed)
+    rows = [((24, 32), 8), ((40, 28), 5), ((16, 16), 12), ((32, 48), 6)]
+    sheet = np.zeros((sum(cell[1] for cell, _ in rows), 256, 4), np.uint8)
+    boxes, y = [], 0
+    for (w, h), count in rows:
+        for index in range(count):
+            sw, sh = int(w * rng.uniform(0.6, 0.95)), int(h * rng.uniform(0.7, 1.0))
+            boxes.append(put(sheet, sprite(rng, sw, sh), index * w + (w - sw) // 2, y + h - sh))
+        y += h
+    return sheet, boxes
+
+
+def diamond_sheet(seed: int, cell: tuple[int, int], shape: tuple[int, int]) -> tuple[Pixels, list[Box]]:
+    """Draw isometric diamonds that touch at their points."""
+    rng = np.random.default_rng(seed)
+    w, h = cell
+    y, x = np.mgrid[0:h, 0:w]
+    inside = np.abs(x + 0.5 - w / 2) / (w / 2) + np.abs(y + 0.5 - h / 2) / (h / 2) <= 1
+    sheet = np.zeros((shape[1] * h, shape[0] * w, 4), np.uint8)
+    boxes = []
+    for row in range(shape[1]):
+        for column in range(shape[0]):
+            picture = tile(rng, w, h)
+            picture[~inside] = 0
+            boxes.append(put(sheet, picture, column * w, row * h))
+    return sheet, boxes
+
+
+def hexagon_sheet(seed: int, cell: tuple[int, int], columns: int) -> tuple[Pixels, list[Box]]:
+    """Draw a strip of hexagons on a black key colour."""
+    rng = np.random.default_rng(seed)
+    w, h = cell
+    y, x = np.mgrid[0:h, 0:w]
+    inset = np.abs(y + 0.5 - h / 2) / (h / 2) * w / 4
+    inside = (x + 0.5 >= inset) & (x + 0.5 <= w - inset)
+    sheet = np.zeros((h, columns * w, 4), np.uint8)
+    sheet[..., 3] = 255
+    boxes = []
+    for column in range(columns):
+        picture = tile(rng, w, h)
+        picture[..., :3] = np.maximum(picture[..., :3], 1)
+        picture[~inside] = (0, 0, 0, 255)
+        boxes.append(put(sheet, picture, column * w, 0))
+    return sheet, boxes
+
+
+def on_colour(sheet: Pixels, colour: tuple[int, int, int]) -> Pixels:
+    """Lay a sheet on one opaque colour."""
+    out = sheet.copy()
+    out[sheet[..., 3] == 0] = (*colour, 255)
+    return out
+
+
+def f_one(cut: Cut, sheet: Pixels, boxes: list[Box], keys: tuple[tuple[int, int, int], ...] = ()) -> float:
+    """Return the F1 of exact content boxes."""
+    art = sheet[..., 3] > 0
+    for key in keys:
+        art &= (sheet[..., :3] != key).any(-1)
+    want = {content_box(art, box) for box in boxes} - {None}
+    got = [content for content in (content_box(art, frame.box) for frame in cut.frames) if content]
+    return 2 * len(want & set(got)) / (len(want) + len(got))
+
+
+SHEETS = {
+    "cells of 32": lambda s: grid_sheet(s, (32, 32), (8, 4)),
+    "cells of 24 x 40": lambda s: grid_sheet(s, (24, 40), (10, 3)),
+    "small cells": lambda s: grid_sheet(s, (8, 8), (12, 6), fill=0.85),
+    "margin 1 gutter 2": lambda s: grid_sheet(s, (16, 16), (14, 8), gutter=2, margin=1, fill=1.0),
+    "parts in cells": lambda s: grid_sheet(s, (32, 32), (8, 4), parts=2),
+    "padded at the right": lambda s: grid_sheet(s, (20, 32), (5, 1), pad=(28, 0)),
+    "strip": lambda s: grid_sheet(s, (48, 48), (6, 1)),
+    "touching tiles": lambda s: tile_sheet(s, (16, 16), (12, 8)),
+    "large touching tiles": lambda s: tile_sheet(s, (32, 32), (8, 5)),
+    "packed, gap 2": lambda s: shelf_sheet(s, 60, (10, 40), 2, 320),
+    "packed, gap 1": lambda s: shelf_sheet(s, 80, (8, 30), 1, 256),
+    "packed like sizes": lambda s: shelf_sheet(s, 90, (24, 34), 2, 400),
+    "packed parts": lambda s: shelf_sheet(s, 40, (20, 50), 6, 400, parts=2),
+    "packed solid": lambda s: shelf_sheet(s, 50, (10, 50), 2, 300, solid=True),
+    "few sprites": lambda s: shelf_sheet(s, 9, (12, 60), 5, 160),
+    "boxes of a second key": lambda s: boxed_sheet(s, 20),
+    "outlined frames": lambda s: framed_sheet(s, 18),
+    "several grids": strips_sheet,
+    "diamonds": lambda s: diamond_sheet(s, (64, 32), (6, 4)),
+    "hexagons": lambda s: hexagon_sheet(s, (60, 50), 9),
+}
+KEYS = {"boxes of a second key": ((255, 255, 255), (0, 0, 255)), "hexagons": ((0, 0, 0),)}
