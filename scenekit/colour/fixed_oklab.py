@@ -44,8 +44,17 @@ def bytes_to_fixed(rgb: NDArray[np.uint8]) -> Whole:
     returns  (..., 3) int64, Oklab times 2**16
     source   CSS Color 4 matrices; within 2 units of the exact values
     """
-    lms = _LINEAR[np.asarray(rgb, dtype=np.uint8)] @ _TO_LMS.T
-    return (_whole_cube_root(lms) @ _TO_OKLAB.T + (1 << 23)) >> 24
+    return linear_to_fixed(bytes_to_linear_fixed(rgb))
+
+
+def bytes_to_linear_fixed(rgb: NDArray[np.uint8]) -> Whole:
+    """Return the linear light of 8-bit sRGB values times LINEAR_ONE."""
+    return _LINEAR[np.asarray(rgb, dtype=np.uint8)]
+
+
+def linear_to_fixed(linear: Whole) -> Whole:
+    """Return linear sRGB (..., 3), 0 to LINEAR_ONE, as whole-number Oklab."""
+    return (_whole_cube_root(linear @ _TO_LMS.T) @ _TO_OKLAB.T + (1 << 23)) >> 24
 
 
 def fixed_to_bytes(fixed: Whole) -> NDArray[np.uint8]:
