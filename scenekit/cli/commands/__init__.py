@@ -1,0 +1,1 @@
+"""One module for each command, imported only when it is called."""

@@ -1,0 +1,332 @@
+"""scenekit add."""
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from scenekit.cli.shared import colour, pair, project_argument
+from scenekit.errors import ProjectError
+
+if TYPE_CHECKING:
+    from scenekit.model.project import Project
+    from scenekit.model.scene import Path as ScenePath
+    from scenekit.model.scene import Plane, Scene
+    from scenekit.model.sprites import Sheet
+
+SEGMENT = re.compile(r"(\d{1,5}):([^,@]+),([^,@]+)(?:@([\w-]*))?(?:@(\w*))?")
+
+
+@click.group()
+def command() -> None:
+    """Add a sprite's animation, a plane, a placed sprite or a target to a project."""
+
+
+@command.command("animation")
+@project_argument
+@click.argument("sprite")
+@click.argument("name")
+@click.option("--sheet", help="Sheet of the frames; may be left out when there is one only.")
+@click.option("--frames", default="all", show_default=True, help="Names with commas, a range a..b, or all.")
+@click.option(
+    "--ticks", default="6", show_default=True, help="Refreshes each frame stays: one number, or one each."
+)
+@click.option(
+    "--play", type=click.Choice(["loop", "once", "there-and-back"]), default="loop", show_default=True
+)
+@click.option("--mirror", is_flag=True, help="Facing left shows the art mirrored left-right.")
+def animation(
+    project: Path, sprite: str, name: str, sheet: str | None, frames: str, ticks: str, play: str, mirror: bool
+) -> None:
+    """Make frames of a sheet an animation NAME of SPRITE; a new sprite is made when needed."""
+    from scenekit.model.edits import put_animation
+    from scenekit.model.fields import NAME_PATTERN
+    from scenekit.model.sprites import Animation, Facing, Step
+    from scenekit.model.store import load, save
+
+    for value in (sprite, name):
+        if not NAME_PATTERN.fullmatch(value):
+            raise ProjectError(
+                f"name: got {value!r}; must be letters, digits, - and _, at most 40 characters"
+            )
+    document = load(project)
+    source = _sheet(document, sheet)
+    names = _frame_names(source, frames)
+    counts = [_whole(part, "--ticks", 1, 9999) for part in ticks.split(",")]
+    if len(counts) not in (1, len(names)):
+        raise click.BadParameter(
+            f"got {len(counts)} numbers; must be 1 or {len(names)}", param_hint="--ticks"
+        )
+    counts = counts * len(names) if len(counts) == 1 else counts
+    steps = tuple(Step(frame=f, ticks=t) for f, t in zip(names, counts, strict=True))
+    facings: tuple[Facing, ...] = ()
+    if mirror:
+        facings = (Facing(facing="right", flip=0), Facing(facing="left", flip=1))
+    new = Animation(name=name, sheet=source.name, play=play, steps=steps)
+    save(put_animation(document, sprite, new, facings))
+    click.echo(f"{sprite}: animation {name}, {len(steps)} steps, {sum(counts)} ticks")
+
+
+def _sheet(document: "Project", name: str | None) -> "Sheet":
+    if name is not None:
+        return document.sheet(name)
+    if len(document.sheets) != 1:
+        known = ", ".join(sheet.name for sheet in document.sheets) or "none yet"
+        raise click.UsageError(f"--sheet: name one of the project's sheets: {known}")
+    return document.sheets[0]
+
+
+def _frame_names(sheet: "Sheet", text: str) -> list[str]:
+    known = [frame.name for frame in sheet.frames]
+    if text == "all":
+        names = known
+    elif ".." in text:
+        first, last = text.split("..", 1)
+        for name in (first, last):
+            if name not in known:
+                raise click.BadParameter(f"sheet {sheet.name} has no frame {name!r}", param_hint="--frames")
+        names = known[known.index(first) : known.index(last) + 1]
+    else:
+        names = [part.strip() for part in text.split(",")]
+    if not names:
+        raise click.BadParameter(f"got {text!r}; names no frame of sheet {sheet.name}", param_hint="--frames")
+    return names
+
+
+def _whole(text: str, name: str, low: int, high: int) -> int:
+    if not re.fullmatch(r"\s*\d{1,7}\s*", text) or not low <= int(text) <= high:
+        raise click.BadParameter(
+            f"got {text!r}; must be a whole number from {low} to {high}", param_hint=name
+        )
+    return int(text)
+
+
+def _fraction(text: str, name: str) -> Fraction:
+    from scenekit.model.fields import Fields
+
+    return Fields({"value": text.strip()}, name).fraction("value")
+
+
+@command.command("plane")
+@project_argument
+@click.argument("picture", type=click.Path(path_type=Path))
+@click.option("--scene", help="Scene by name; the first when left out, made when new.")
+@click.option("--name", help="Name of the plane; the file's name when left out.")
+@click.option(
+    "--ratio", default="1", show_default=True, help="Pixels it scrolls per pixel of camera, such as 1/4."
+)
+@click.option("--ratio-y", default="1", show_default=True, help="The same, up and down.")
+@click.option("--at", default="0,0", metavar="X,Y", show_default=True, help="Where it stands at camera 0.")
+@click.option("--drift", default="0", show_default=True, help="Pixels a tick that it moves by itself.")
+@click.option("--tile", default="16x16", metavar="WxH", show_default=True, help="Size of its tiles.")
+@click.option("--key", metavar="RRGGBB", help="Colour that stands for nothing.")
+@click.option("--once", is_flag=True, help="The picture does not repeat sideways.")
+@click.option("--author", default="", help="Who drew it, for the credits.")
+@click.option("--licence", default="", help="Under which licence, for the credits.")
+@click.option("--source", default="", help="Where it comes from, for the credits.")
+def plane(project: Path, picture: Path, scene: str | None, **given: object) -> None:
+    """Put PICTURE into a scene as its nearest plane so far: add planes from back to front.
+
+    A folder or zip of numbered pictures gives one plane for each, in name order.
+    """
+    from scenekit.images import read_pictures
+    from scenekit.model.edits import put_plane, put_scene
+    from scenekit.model.store import load, save, write_atomically
+
+    document = load(project)
+    single = picture.is_file() and picture.suffix.lower() != ".zip"
+    key = None if given["key"] is None else colour(str(given["key"]), "--key")
+    pictures = read_pictures(picture, key=key)
+    names = [str(given["name"] or picture.stem)] if single else [str(p.name).split(".")[0] for p in pictures]
+    changed = _scene(document, scene)
+    folder = document.folder / "layers"
+    for name, read in zip(names, pictures, strict=True):
+        file = f"layers/{name}{picture.suffix.lower() if single else '.png'}"
+        changed = put_plane(changed, _plane(name, file, given))
+        folder.mkdir(exist_ok=True)
+        if not single:
+            from scenekit.cli.shared import save_picture
+
+            save_picture(read.pixels, document.folder / file)
+        elif not (document.folder / file).exists() or (document.folder / file).resolve() != picture.resolve():
+            write_atomically(document.folder / file, picture.read_bytes())
+    save(put_scene(document, changed))
+    click.echo(
+        f"scene {changed.name}: planes from back to front: {', '.join(p.name for p in changed.planes)}"
+    )
+
+
+def _scene(document: "Project", name: str | None) -> "Scene":
+    from scenekit.model.fields import NAME_PATTERN
+    from scenekit.model.scene import Camera, Scene
+
+    if name is None and document.scenes:
+        return document.scenes[0]
+    found = next((scene for scene in document.scenes if scene.name == name), None)
+    if found is not None:
+        return found
+    new = name or "first"
+    if not NAME_PATTERN.fullmatch(new):
+        raise ProjectError(f"--scene: got {new!r}; must be letters, digits, - and _, at most 40 characters")
+    return Scene(
+        name=new,
+        ticks=600,
+        ticks_per_update=1,
+        missed="slow",
+        backdrop=(0, 0, 0),
+        camera=Camera(),
+        planes=(),
+        placed=(),
+        events=(),
+    )
+
+
+def _plane(name: str, file: str, given: dict[str, object]) -> "Plane":
+    from scenekit.model.fields import NAME_PATTERN
+    from scenekit.model.scene import Plane
+
+    if not NAME_PATTERN.fullmatch(name) or name == "screen":
+        raise ProjectError(f"--name: got {name!r}; must be letters, digits, - and _, and not 'screen'")
+    tile = pair(str(given["tile"]), "--tile", "x")
+    if not all(4 <= side <= 256 for side in tile):
+        raise click.BadParameter(f"got {given['tile']}; must be 4 to 256 px a side", param_hint="--tile")
+    return Plane(
+        name=name,
+        picture=file,
+        key=None if given["key"] is None else colour(str(given["key"]), "--key"),
+        ratio=(_fraction(str(given["ratio"]), "--ratio"), _fraction(str(given["ratio_y"]), "--ratio-y")),
+        drift=(_fraction(str(given["drift"]), "--drift"), Fraction(0)),
+        wrap=(not given["once"], False),
+        offset=pair(str(given["at"]), "--at"),
+        tile=tile,
+        source=str(given["source"]),
+        author=str(given["author"]),
+        licence=str(given["licence"]),
+    )
+
+
+PATH_HELP = "Stretches TICKS:X,Y[@ANIMATION[@FACING]] with spaces between: ticks, and pixels a tick."
+
+
+@command.command("placed")
+@project_argument
+@click.argument("sprite")
+@click.option("--scene", help="Scene by name; the first when left out.")
+@click.option("--name", help="Name in the scene; the sprite's name when left out.")
+@click.option("--over", required=True, help="The plane it is drawn directly in front of.")
+@click.option("--moves-with", help="The plane that carries it, or screen; the same plane when left out.")
+@click.option(
+    "--at", required=True, metavar="X,Y", help="Start place, in pixels of the plane that carries it."
+)
+@click.option("--animation", default="", help="Animation it starts with; the sprite's first when left out.")
+@click.option("--facing", default="", help="right, left, up or down.")
+@click.option("--path", default="", help=PATH_HELP)
+@click.option("--repeat", type=click.Choice(["no", "from-start", "onward"]), default="no", show_default=True)
+def placed(project: Path, sprite: str, scene: str | None, path: str, repeat: str, **given: object) -> None:
+    """Put SPRITE into a scene."""
+    from scenekit.model.edits import put_placed, put_scene
+    from scenekit.model.scene import Placed
+    from scenekit.model.store import load, save
+
+    document = load(project)
+    chosen = document.scene(scene)
+    document.sprite(sprite)
+    new = Placed(
+        name=str(given["name"] or sprite),
+        sprite=sprite,
+        over=str(given["over"]),
+        moves_with=str(given["moves_with"] or given["over"]),
+        at=pair(str(given["at"]), "--at"),
+        animation=str(given["animation"]),
+        facing=str(given["facing"]),
+        path=parse_path(path, repeat),
+    )
+    changed = put_scene(document, put_placed(chosen, new))
+    _recheck(changed)
+    save(changed)
+    click.echo(f"scene {chosen.name}: {new.name} over {new.over} at {new.at[0]}, {new.at[1]}")
+
+
+def parse_path(text: str, repeat: str) -> "ScenePath":
+    """Return the path that a text such as '60:3/2,0@walk@right 20:0,0' describes."""
+    from scenekit.model.scene import Path as ScenePath
+    from scenekit.model.scene import Segment
+
+    segments = []
+    for part in text.split():
+        match = SEGMENT.fullmatch(part)
+        if not match:
+            raise click.BadParameter(
+                f"got {part!r}; must be TICKS:X,Y such as 60:3/2,0@walk@right", param_hint="--path"
+            )
+        segments.append(
+            Segment(
+                ticks=_whole(match.group(1), "--path", 1, 30_000),
+                speed=(_fraction(match.group(2), "--path"), _fraction(match.group(3), "--path")),
+                animation=match.group(4) or "",
+                facing=match.group(5) or "",
+            )
+        )
+    return ScenePath(segments=tuple(segments), repeat=repeat)
+
+
+def _recheck(document: "Project") -> None:
+    """Read a changed document back from its own text, so that every rule of the format is applied."""
+    import tomllib
+
+    from scenekit.model.project import read_project
+    from scenekit.model.scene import read_scene
+    from scenekit.model.text import project_text, scene_text
+
+    scenes = tuple(read_scene(tomllib.loads(scene_text(s)), s.name) for s in document.scenes)
+    read_project(tomllib.loads(project_text(document)), document.folder, scenes)
+
+
+@command.command("camera")
+@project_argument
+@click.option("--scene", help="Scene by name; the first when left out.")
+@click.option("--start", default="0,0", metavar="X,Y", show_default=True, help="Where it starts.")
+@click.option("--path", default="", help="Stretches TICKS:X,Y with spaces between: ticks, and pixels a tick.")
+@click.option("--repeat", type=click.Choice(["no", "from-start", "onward"]), default="no", show_default=True)
+@click.option("--ticks", type=click.IntRange(1, 1_000_000), help="Length of the scene.")
+def camera(project: Path, scene: str | None, start: str, path: str, repeat: str, ticks: int | None) -> None:
+    """Set how the camera of a scene moves, and how long the scene is."""
+    from scenekit.model.edits import put_scene
+    from scenekit.model.store import load, save
+
+    document = load(project)
+    chosen = document.scene(scene)
+    moved = replace(chosen.camera, start=pair(start, "--start"), path=parse_path(path, repeat))
+    changed = put_scene(document, replace(chosen, camera=moved, ticks=ticks or chosen.ticks))
+    _recheck(changed)
+    save(changed)
+    click.echo(f"scene {chosen.name}: camera from {start}, {len(moved.path.segments)} stretches")
+
+
+@command.command("target")
+@project_argument
+@click.argument("name")
+@click.option("--machine", required=True, help="See: scenekit list machines")
+@click.option("--mode", required=True, help="Display mode of that machine.")
+@click.option("--dialect", required=True, help="See: scenekit list dialects")
+@click.option("--colours", type=click.IntRange(2, 256), help="Most palette entries to use.")
+def target(project: Path, name: str, machine: str, mode: str, dialect: str, colours: int | None) -> None:
+    """Add a target NAME: a machine, one of its display modes, and a dialect."""
+    from scenekit.dialects.dialect import load_dialect
+    from scenekit.machines.profile import load_machine
+    from scenekit.model.edits import put_target
+    from scenekit.model.store import inside, load, save
+    from scenekit.model.target import Target
+
+    document = load(project)
+    own = machine.endswith(".toml")
+    load_machine(inside(document.folder, machine) if own else machine).mode(mode)
+    load_dialect(dialect, document.folder)
+    new = Target(name=name, machine=machine, mode=mode, dialect=dialect, colours=colours)
+    changed = put_target(document, new)
+    _recheck(changed)
+    save(changed)
+    click.echo(f"target {name}: {machine}, {mode}, dialect {dialect}")

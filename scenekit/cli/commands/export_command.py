@@ -1,0 +1,77 @@
+"""scenekit export."""
+
+from pathlib import Path
+
+import click
+
+from scenekit.cli.shared import (
+    Progress,
+    exit_code,
+    json_option,
+    print_findings,
+    print_json,
+    project_argument,
+    target_options,
+)
+
+
+@click.command()
+@project_argument
+@target_options
+@click.option("--out", type=click.Path(path_type=Path), required=True, help="Folder for the files.")
+@click.option("--play", is_flag=True, help="Also write a program that plays the scene.")
+@click.option(
+    "--count", "counting", is_flag=True, help="Make that program count calls and pixels at its stops."
+)
+@click.option("--prefix", default="sk_", show_default=True, help="Before names of variables and routines.")
+@click.option(
+    "--first-line", default=1000, show_default=True, help="First line number, where lines have numbers."
+)
+@json_option
+def command(
+    project: Path,
+    target: str | None,
+    scene: str | None,
+    out: Path,
+    play: bool,
+    counting: bool,
+    prefix: str,
+    first_line: int,
+    as_json: bool,
+) -> int:
+    """Write a scene of PROJECT for a target: routines in its BASIC, tables, image files, credits.
+
+    Only files that an earlier export wrote and nobody edited are replaced.
+    """
+    from scenekit.build import BuildOptions, run_stages
+    from scenekit.export import write_export
+    from scenekit.model.store import load
+
+    if not 1 <= first_line <= 9000:
+        raise click.BadParameter(f"got {first_line}; must be 1 to 9000", param_hint="--first-line")
+    options = BuildOptions(prefix=prefix, first_line=first_line, play=play or counting, counting=counting)
+    progress = Progress("export")
+    build = run_stages(load(project), target, scene, options=options, progress=progress)
+    changed = write_export(out, build.files)
+    progress.done()
+    sizes = {name: len(data) for name, data in build.files.items()}
+    if as_json:
+        print_json(
+            {
+                "target": build.target.name,
+                "scene": build.scene.name,
+                "dialect": build.dialect.name,
+                "scheme": build.scheme.name,
+                "reason": build.scheme.reason,
+                "folder": str(out),
+                "files": [{"name": n, "bytes": s, "changed": n in changed} for n, s in sizes.items()],
+                "findings": [finding.as_dict() for finding in build.findings],
+            }
+        )
+        return exit_code(build.findings)
+    click.echo(f"{out}: {build.scene.name} for {build.target.name} in dialect {build.dialect.name}")
+    click.echo(f"drawing by {build.scheme.name}: {build.scheme.reason}")
+    for name, size in sizes.items():
+        click.echo(f"  {name:<24} {size:>9} bytes{'' if name in changed else '  unchanged'}")
+    print_findings(build.findings)
+    return exit_code(build.findings)

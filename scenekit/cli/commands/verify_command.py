@@ -1,0 +1,100 @@
+"""scenekit verify."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from scenekit.cli.shared import (
+    Progress,
+    json_option,
+    print_findings,
+    print_json,
+    project_argument,
+    target_options,
+    ticks,
+)
+from scenekit.errors import VerifyError
+
+if TYPE_CHECKING:
+    from scenekit.verify.prove import Proof
+
+
+@click.command()
+@project_argument
+@target_options
+@click.option(
+    "--ticks", "stops", metavar="LIST", help="Stops such as 0,1,7 or 0:5; spread over the scene otherwise."
+)
+@click.option("--count", "counting", is_flag=True, help="Compare calls and pixels with the draw plan too.")
+@click.option(
+    "--exported", type=click.Path(path_type=Path), help="Folder exported with --play, to be proved as it is."
+)
+@click.option("--pictures", type=click.Path(path_type=Path), help="Folder for pictures of differences.")
+@click.option(
+    "--seconds", type=click.FloatRange(1, 3600), default=60, show_default=True, help="Time limit of the run."
+)
+@click.option("--trust", is_flag=True, help="Run the command that a dialect file of the project names.")
+@json_option
+def command(
+    project: Path,
+    target: str | None,
+    scene: str | None,
+    stops: str | None,
+    counting: bool,
+    exported: Path | None,
+    pictures: Path | None,
+    seconds: float,
+    trust: bool,
+    as_json: bool,
+) -> int:
+    """Export a scene of PROJECT, run it, and compare screens and values with the reference at every stop.
+
+    The program runs in a temporary folder, in the dialect's interpreter or the built-in executor.
+    """
+    from scenekit.build import BuildOptions, run_stages
+    from scenekit.model.store import load
+    from scenekit.verify.prove import prove
+    from scenekit.verify.stops import default_ticks
+
+    progress = Progress("verify")
+    options = BuildOptions(play=True, counting=counting)
+    build = run_stages(load(project), target, scene, options=options, progress=progress)
+    if build.target.dialect.endswith(".toml") and build.dialect.command and not trust:
+        raise VerifyError(
+            f"dialect {build.target.dialect}: names a command of its own, {build.dialect.command[0]!r}; "
+            "read it, then allow it with --trust"
+        )
+    if exported is not None and not (exported / build.play_file).is_file():
+        raise VerifyError(f"{exported / build.play_file}: no such file; export with --play first")
+    chosen = ticks(stops) if stops else default_ticks(build.scene.ticks - 1)
+    progress("running", 0, 1)
+    proof = prove(build, chosen, exported=exported, pictures=pictures, time_limit_s=seconds)
+    progress.done()
+    if as_json:
+        print_json(proof.as_dict())
+    else:
+        describe(proof)
+        print_findings(proof.findings)
+    return 0 if proof.passed else 1
+
+
+def describe(proof: "Proof") -> None:
+    """Print what a proof found."""
+    verdict = "passed" if proof.passed else "FAILED"
+    where = f"{proof.scene} for {proof.target}"
+    who = f"{proof.interpreter} {proof.version}".strip()
+    click.echo(f"{verdict}: {where}, run by {who} in {proof.seconds:.1f} s")
+    for tick in proof.ticks:
+        if tick.different:
+            click.echo(
+                f"  tick {tick.tick}: {tick.different} of {tick.pixels} pixels differ, within {tick.box}"
+            )
+    if proof.ticks:
+        wrong = sum(tick.different for tick in proof.ticks)
+        click.echo(f"screens: {len(proof.ticks)} compared, {wrong} pixels differ")
+    click.echo(f"values: {proof.values} compared, {proof.different} differ")
+    if proof.counts:
+        click.echo(f"calls and pixels: {proof.counts} compared, {proof.counts_different} differ")
+    for name in proof.pictures:
+        click.echo(f"  picture of the difference: {name}")

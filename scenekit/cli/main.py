@@ -1,0 +1,100 @@
+"""The command `scenekit`: finds the subcommand and turns errors into one line and an exit code."""
+
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+
+import click
+
+from scenekit import __version__
+from scenekit.errors import SceneKitError
+
+COMMANDS = {
+    "new": "Make an empty project.",
+    "slice": "Cut a sheet into frames.",
+    "add": "Add a sprite, plane, scene or target to a project.",
+    "list": "List machines, display modes, dialects and what a project holds.",
+    "check": "Look a project over and list what is wrong with it.",
+    "budget": "Say whether a scene holds its rate and fits the memory.",
+    "preview": "Draw any tick of a scene as the machine will show it.",
+    "export": "Write tables, image files and BASIC for a target.",
+    "verify": "Run the exported program and compare its screen with the preview.",
+    "demo": "Build the demo for all its targets and prove it.",
+}
+FINDINGS, BAD_INPUT, INTERRUPTED = 1, 2, 130
+
+
+class Commands(click.Group):
+    """A group that imports a command's module only when that command is called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names in working order."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Import a command."""
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = import_module(f"scenekit.cli.commands.{cmd_name}_command").command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List commands without importing them."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.command(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, message="%(prog)s %(version)s")
+def main() -> None:
+    """From somebody's sheets to a parallax scene that provably runs in your BASIC.
+
+    \b
+    The usual way through:
+      scenekit new GAME                        an empty project
+      scenekit slice hero.png --into GAME      cut a sheet into frames
+      scenekit add animation GAME hero walk    frames become an animation
+      scenekit add plane GAME hills.png --ratio 1/4
+      scenekit add placed GAME hero --over hills --at 20,150
+      scenekit preview GAME --tick 60 --out look.png
+      scenekit budget GAME                     does it hold its rate?
+      scenekit export GAME --out board         tables, images, BASIC
+      scenekit verify GAME                     run it and compare
+
+    Exit code 0: fine. 1: findings at error level. 2: bad input.
+    """
+
+
+def run(arguments: Sequence[str] | None = None) -> None:
+    """Run the command line and leave with its exit code."""
+    sys.exit(outcome(arguments))
+
+
+def outcome(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line and return its exit code."""
+    try:
+        result = main.main(arguments, prog_name="scenekit", standalone_mode=False)
+        return result if isinstance(result, int) else 0
+    except click.exceptions.NoArgsIsHelpError as error:
+        click.echo(error.format_message())
+        return 0
+    except click.exceptions.Abort:
+        click.echo("stopped; nothing is half written", err=True)
+        return INTERRUPTED
+    except click.ClickException as error:
+        error.show()
+        return BAD_INPUT
+    except SceneKitError as error:
+        click.echo(f"error: {error}", err=True)
+    except KeyboardInterrupt:
+        click.echo("stopped; nothing is half written", err=True)
+        return INTERRUPTED
+    except BrokenPipeError:
+        sys.stderr.close()
+        return BAD_INPUT
+    except OSError as error:
+        name = f"{error.filename}: " if error.filename else ""
+        click.echo(f"error: {name}{error.strerror or error}", err=True)
+    except MemoryError:
+        click.echo("error: not enough memory for this; use smaller pictures", err=True)
+    return BAD_INPUT

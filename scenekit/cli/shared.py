@@ -1,0 +1,109 @@
+"""Options and output that several commands share."""
+
+import json
+import re
+import sys
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from scenekit.errors import SceneKitError
+from scenekit.findings import Finding, worst_level
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+project_argument = click.argument("project", type=click.Path(path_type=Path))
+json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text.")
+
+
+def target_options(function: F) -> F:
+    """Add --target and --scene."""
+    function = click.option("--scene", help="Scene by name; the first when left out.")(function)
+    return click.option("--target", help="Target by name; the first when left out.")(function)
+
+
+def print_json(data: object) -> None:
+    """Print data as JSON."""
+    click.echo(json.dumps(data, indent=1))
+
+
+def print_findings(findings: Iterable[Finding]) -> None:
+    """Print findings to the error stream, the worst last."""
+    order = {"note": 0, "warning": 1, "error": 2}
+    for finding in sorted(findings, key=lambda f: order[f.level]):
+        click.echo(str(finding), err=True)
+
+
+def exit_code(findings: Iterable[Finding]) -> int:
+    """Return 1 when a finding is at error level, else 0."""
+    return 1 if worst_level(findings) == "error" else 0
+
+
+def pair(text: str, name: str, separator: str = ",") -> tuple[int, int]:
+    """Return two whole numbers, such as 16,16 or, with separator x, 16x16."""
+    match = re.fullmatch(rf"\s*(-?\d{{1,7}})\s*{separator}\s*(-?\d{{1,7}})\s*", text)
+    if not match:
+        raise click.BadParameter(
+            f"got {text!r}; must be two whole numbers such as 16{separator}16", param_hint=name
+        )
+    return int(match.group(1)), int(match.group(2))
+
+
+def colour(text: str, name: str) -> tuple[int, int, int]:
+    """Return the colour of six hexadecimal digits."""
+    if not re.fullmatch(r"[0-9a-fA-F]{6}", text):
+        raise click.BadParameter(
+            f"got {text!r}; must be six hexadecimal digits such as ff00ff", param_hint=name
+        )
+    red, green, blue = bytes.fromhex(text)
+    return red, green, blue
+
+
+def ticks(text: str, name: str = "--ticks") -> tuple[int, ...]:
+    """Return ticks from a list such as 0,1,7 or 0:120, the end left out."""
+    found: list[int] = []
+    for part in text.split(","):
+        match = re.fullmatch(r"\s*(\d{1,8})\s*(?::\s*(\d{1,8})\s*)?", part)
+        if not match:
+            raise click.BadParameter(f"got {text!r}; must be ticks such as 0,1,7 or 0:120", param_hint=name)
+        first = int(match.group(1))
+        last = int(match.group(2)) if match.group(2) else first + 1
+        if last <= first or last - first > 100_000:
+            raise click.BadParameter(f"got {part!r}; must hold 1 to 100000 ticks", param_hint=name)
+        found += range(first, last)
+    return tuple(found)
+
+
+class Progress:
+    """Shows a line of progress on a terminal; silent elsewhere."""
+
+    def __init__(self, title: str) -> None:
+        self.title = title
+        self.shows = sys.stderr.isatty()
+
+    def __call__(self, stage: str, done: int, total: int) -> None:
+        """Show how far the work is."""
+        if self.shows:
+            click.echo(f"\r{self.title}: {stage} ({done} of {total})\033[K", err=True, nl=False)
+
+    def done(self) -> None:
+        """Remove the line."""
+        if self.shows:
+            click.echo("\r\033[K", err=True, nl=False)
+
+
+def save_picture(pixels: Any, path: Path, kind: str = "PNG") -> None:
+    """Write a picture file, whole or not at all."""
+    import io
+
+    from PIL import Image
+
+    from scenekit.model.store import write_atomically
+
+    if not path.parent.is_dir():
+        raise SceneKitError(f"{path.parent}: no such folder")
+    buffer = io.BytesIO()
+    Image.fromarray(pixels).save(buffer, kind)
+    write_atomically(path, buffer.getvalue())

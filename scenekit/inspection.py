@@ -1,0 +1,81 @@
+"""Facts about a document that need no build: unused things, missing credits, camera limits."""
+
+from collections.abc import Iterator
+
+from scenekit.findings import Finding
+from scenekit.model.project import Project
+from scenekit.model.scene import Scene
+from scenekit.motion.parallax import camera_at
+
+
+def document_findings(project: Project) -> Iterator[Finding]:
+    """Yield what is worth knowing about a document."""
+    if not project.targets:
+        yield _finding("warning", "no-target", "project", "has no target yet; add one: scenekit add target")
+    if not project.scenes:
+        yield _finding("warning", "no-scene", "project", "has no scene yet; add a plane: scenekit add plane")
+    yield from _credits(project)
+    yield from _unused(project)
+    for scene in project.scenes:
+        yield from _camera(scene)
+        yield from _moving_colours(project, scene)
+
+
+def _finding(level: str, code: str, where: str, text: str) -> Finding:
+    return Finding(level=level, code=code, where=where, text=text)
+
+
+def _credits(project: Project) -> Iterator[Finding]:
+    planes = [plane for scene in project.scenes for plane in scene.planes]
+    known = [(f"sheet {sheet.name}", sheet.author and sheet.licence) for sheet in project.sheets]
+    known += [(f"plane {plane.name}", plane.author and plane.licence) for plane in planes]
+    for where, credited in known:
+        if not credited:
+            text = "has no author or licence on record; add them, so that exports can name them"
+            yield _finding("note", "no-credit", where, text)
+
+
+def _unused(project: Project) -> Iterator[Finding]:
+    used = {
+        (animation.sheet, step.frame)
+        for sprite in project.sprites
+        for animation in sprite.animations
+        for step in animation.steps
+    }
+    mapped = {plane.sheet for scene in project.scenes for plane in scene.planes}
+    for sheet in project.sheets:
+        left = [frame.name for frame in sheet.frames if (sheet.name, frame.name) not in used]
+        if left and sheet.name not in mapped:
+            shown = ", ".join(left[:4]) + (", ..." if len(left) > 4 else "")
+            yield _finding(
+                "note", "unused-frames", f"sheet {sheet.name}", f"{len(left)} frames in no animation: {shown}"
+            )
+    placed = {placed.sprite for scene in project.scenes for placed in scene.placed}
+    for sprite in project.sprites:
+        if sprite.name not in placed:
+            yield _finding("note", "unused-sprite", f"sprite {sprite.name}", "stands in no scene")
+
+
+def _camera(scene: Scene) -> Iterator[Finding]:
+    """Yield the first tick at which the camera leaves its limits."""
+    limits = scene.camera.limits
+    if limits is None:
+        return
+    for tick in range(scene.ticks):
+        x, y = camera_at(scene, tick)
+        if not (limits[0] <= x <= limits[2] and limits[1] <= y <= limits[3]):
+            text = f"the camera is at {x}, {y} at tick {tick}; its limits are {list(limits)}"
+            yield _finding("error", "camera-limits", f"scene {scene.name}", text)
+            return
+
+
+def _moving_colours(project: Project, scene: Scene) -> Iterator[Finding]:
+    """Yield a caution for palettes that change fast."""
+    fast = [cycle.name for cycle in project.cycles if cycle.ticks < 10]
+    fast += [event.name for event in scene.events if event.ticks_per_step < 10 and event.steps == 1]
+    if fast:
+        text = (
+            f"colours of {', '.join(fast)} change often; more than three flashes a second over a large "
+            "part of the screen can harm people who are sensitive to light: look at it with care"
+        )
+        yield _finding("note", "fast-colours", f"scene {scene.name}", text)
