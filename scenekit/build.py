@@ -19,6 +19,7 @@ from scenekit.model.project import Project
 from scenekit.model.scene import Scene
 from scenekit.model.store import inside
 from scenekit.model.target import Target
+from scenekit.motion.shown import Looks
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.schemes import BLIT, RUNS, Abilities, Scheme, allowed_flips, choose_scheme, flip_set
 from scenekit.programs.assemble import Parts, library_program, play_program
@@ -64,6 +65,7 @@ class Build:
     reduced: ReducedArt = None  # type: ignore[assignment]
     pieces: Pieces = None  # type: ignore[assignment]
     planner: DrawPlanner = None  # type: ignore[assignment]
+    looks: Looks | None = None
     bundle: Bundle = None  # type: ignore[assignment]
     art_file: str = ""
     files: dict[str, bytes] = field(default_factory=dict)
@@ -199,7 +201,9 @@ def plan_drawing(build: Build) -> None:
         build.scheme,
         build.abilities,
         build.size,
+        build.looks,
     )
+    build.looks = build.planner.looks
 
 
 def make_tables(build: Build) -> None:
@@ -333,7 +337,8 @@ def run_stages(
 ) -> Build:
     """Run the stages up to the last one asked for.
 
-    shared   a finished build of the same project and target, whose art and colours are used again
+    shared   a finished build of the same project, of which is used again what stays the same: art for
+             every target, colours for the same one, motion for the same scene
     raises   SceneKitError: something in the project does not fit
     """
     build = Build(
@@ -342,12 +347,18 @@ def run_stages(
         target=project.target(target),
         options=options or BuildOptions(),
     )
+    if shared is not None and shared.scene is build.scene:
+        build.looks = shared.looks
     names = [name for name, _ in STAGES]
     for number, (name, stage) in enumerate(STAGES[: names.index(last) + 1]):
         if progress is not None:
             progress(name, number, names.index(last) + 1)
-        if shared is not None and name in ("art", "colours") and shared.target == build.target:
-            build.art, build.reduced = shared.art, shared.reduced
+        if shared is not None and name == "art":
+            build.art = shared.art
+            build.findings += build.art.findings
+            continue
+        if shared is not None and name == "colours" and shared.target == build.target:
+            build.reduced = shared.reduced
             continue
         stage(build)
     return build

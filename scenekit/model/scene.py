@@ -1,6 +1,6 @@
 """Scenes: camera, planes, placed sprites, palette events."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from scenekit.errors import ProjectError
@@ -11,6 +11,11 @@ from scenekit.model.sprites import FACINGS
 REPEATS = ("no", "from-start", "onward")
 Pair = tuple[int, int]
 FarPair = tuple[Fraction, Fraction]
+
+
+def travel(speed: Fraction, ticks: int) -> int:
+    """Return floor(speed x ticks), in pixels."""
+    return speed.numerator * ticks // speed.denominator
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,10 +35,22 @@ class Segment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Path:
-    """Segments in order; after the last: stay, restart from the start place, or go on onward."""
+    """Segments in order; after the last: stay, restart from the start place, or go on onward.
+
+    edges   (tick, x, y) at which each segment begins, and the end of the last, from the path's start
+    """
 
     segments: tuple[Segment, ...] = ()
     repeat: str = "no"
+    edges: tuple[tuple[int, int, int], ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        edges = [(0, 0, 0)]
+        for segment in self.segments:
+            tick, x, y = edges[-1]
+            across, down = (travel(speed, segment.ticks) for speed in segment.speed)
+            edges.append((tick + segment.ticks, x + across, y + down))
+        object.__setattr__(self, "edges", tuple(edges))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,8 +2,8 @@
 
 from fractions import Fraction
 
-from scenekit.model.scene import Plane, Scene
-from scenekit.motion.paths import place_at, travel
+from scenekit.model.scene import Plane, Scene, travel
+from scenekit.motion.paths import place_at
 
 
 def camera_at(scene: Scene, tick: int) -> tuple[int, int]:

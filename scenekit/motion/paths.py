@@ -1,11 +1,15 @@
 """Positions, animations and facings along a path, at any tick."""
 
+from bisect import bisect_right
 from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
+from operator import itemgetter
 
-from scenekit.model.scene import Path, Placed
+from scenekit.model.scene import Path, Placed, travel
 from scenekit.model.sprites import Animation, Facing, Sprite
+
+first = itemgetter(0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,38 +29,31 @@ def place_at(path: Path, start: tuple[int, int], tick: int) -> Place:
     Within a segment the position is its start plus the floor of speed times ticks; each segment
     starts where the one before ended, on whole pixels.
     """
-    total = sum(segment.ticks for segment in path.segments)
     x, y = start
     if not path.segments:
         return Place(x=x, y=y, segment=None, elapsed=tick, lap=0)
+    edges = path.edges
+    total, across, down = edges[-1]
     lap, rest = (0, tick) if path.repeat == "no" else divmod(tick, total)
     if path.repeat == "onward":
-        across, down = lap_travel(path)
         x, y = x + lap * across, y + lap * down
-    for number, segment in enumerate(path.segments):
-        if rest < segment.ticks:
-            return Place(
-                x=x + travel(segment.speed[0], rest),
-                y=y + travel(segment.speed[1], rest),
-                segment=number,
-                elapsed=rest,
-                lap=lap,
-            )
-        x, y = x + travel(segment.speed[0], segment.ticks), y + travel(segment.speed[1], segment.ticks)
-        rest -= segment.ticks
-    return Place(x=x, y=y, segment=None, elapsed=rest, lap=lap)
+    if rest >= total:
+        return Place(x=x + across, y=y + down, segment=None, elapsed=rest - total, lap=lap)
+    number = bisect_right(edges, rest, key=first) - 1
+    began, left, top = edges[number]
+    speed = path.segments[number].speed
+    return Place(
+        x=x + left + travel(speed[0], rest - began),
+        y=y + top + travel(speed[1], rest - began),
+        segment=number,
+        elapsed=rest - began,
+        lap=lap,
+    )
 
 
 def lap_travel(path: Path) -> tuple[int, int]:
     """Return how far one whole run of a path moves, in pixels."""
-    across = sum(travel(segment.speed[0], segment.ticks) for segment in path.segments)
-    down = sum(travel(segment.speed[1], segment.ticks) for segment in path.segments)
-    return across, down
-
-
-def travel(speed: Fraction, ticks: int) -> int:
-    """Return floor(speed x ticks)."""
-    return speed.numerator * ticks // speed.denominator
+    return path.edges[-1][1:]
 
 
 def split_speed(speed: Fraction) -> tuple[int, int, int]:
@@ -96,12 +93,13 @@ def start_state(sprite: Sprite, placed: Placed) -> tuple[int, str]:
     return animation or 0, placed.facing or sprite.facings[0].facing
 
 
-def look_at(sprite: Sprite, placed: Placed, tick: int) -> Look:
+def look_at(sprite: Sprite, placed: Placed, tick: int, place: Place | None = None) -> Look:
     """Return what a placed sprite shows at a tick.
 
     The animation begins anew whenever the shown animation becomes another one.
+    place    where it is then, when that is known already
     """
-    place = place_at(placed.path, placed.at, tick)
+    place = place or place_at(placed.path, placed.at, tick)
     changes = _changes(sprite, placed, place)
     current = changes[-1]
     began = current[0]

@@ -7,6 +7,8 @@ from scenekit.model.scene import Placed, Scene
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.paths import look_at, place_at, step_at
 
+MOST_REMEMBERED = 20_000
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
@@ -19,16 +21,40 @@ class Shown:
     y: int
 
 
-def sprite_at(project: Project, scene: Scene, placed: Placed, tick: int) -> Shown:
-    """Return what a placed sprite shows at a tick and where."""
+def sprite_at(
+    project: Project, scene: Scene, placed: Placed, tick: int, camera: tuple[int, int] | None = None
+) -> Shown:
+    """Return what a placed sprite shows at a tick and where.
+
+    camera   its position at that tick, when it is known already
+    """
     sprite = project.sprite(placed.sprite)
     place = place_at(placed.path, placed.at, tick)
-    look = look_at(sprite, placed, tick)
+    look = look_at(sprite, placed, tick, place)
     animation = sprite.animations[look.animation]
     step = animation.steps[step_at(animation, look.elapsed)]
     x, y = place.x, place.y
     if placed.moves_with != "screen":
         plane = scene.planes[scene.plane_number(placed.moves_with)]
-        across, down = scroll_at(plane, camera_at(scene, tick), tick)
+        across, down = scroll_at(plane, camera or camera_at(scene, tick), tick)
         x, y = x - across, y - down
     return Shown(sheet=animation.sheet, frame=step.frame, flip=step.flip ^ look.flip, x=x, y=y)
+
+
+class Looks:
+    """What every placed sprite of a scene shows, remembered by tick; the same for all targets."""
+
+    def __init__(self, project: Project, scene: Scene) -> None:
+        self.project = project
+        self.scene = scene
+        self.known: dict[int, tuple[Shown, ...]] = {}
+
+    def at(self, tick: int) -> tuple[Shown, ...]:
+        """Return what each placed sprite shows at a tick, in document order."""
+        if tick not in self.known:
+            if len(self.known) >= MOST_REMEMBERED:
+                self.known.clear()
+            camera = camera_at(self.scene, tick)
+            placed = self.scene.placed
+            self.known[tick] = tuple(sprite_at(self.project, self.scene, p, tick, camera) for p in placed)
+        return self.known[tick]

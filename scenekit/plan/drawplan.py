@@ -10,7 +10,7 @@ from scenekit.images.reduced import ReducedArt
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
 from scenekit.motion.parallax import camera_at, scroll_at
-from scenekit.motion.shown import sprite_at
+from scenekit.motion.shown import Looks, Shown
 from scenekit.plan.schemes import BLIT, Abilities, Scheme
 from scenekit.symmetry.flips import flip_picture
 from scenekit.tables.pieces import EMPTY, Pieces, runs_of
@@ -18,6 +18,7 @@ from scenekit.tables.pieces import EMPTY, Pieces, runs_of
 Box = tuple[int, int, int, int]
 Line = tuple[int, int, int, bool]
 Whole = NDArray[np.int64]
+MOST_REMEMBERED = 50_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +33,10 @@ class Work:
 
 
 class DrawPlanner:
-    """Plans the ticks of one scene for one target; keeps what does not change between ticks."""
+    """Plans the ticks of one scene for one target; keeps what does not change between ticks.
+
+    looks   of the scene's sprites, when another target's planner has them already
+    """
 
     def __init__(
         self,
@@ -43,6 +47,7 @@ class DrawPlanner:
         scheme: Scheme,
         abilities: Abilities,
         view: tuple[int, int],
+        looks: Looks | None = None,
     ) -> None:
         self.project = project
         self.scene = scene
@@ -51,6 +56,8 @@ class DrawPlanner:
         self.scheme = scheme
         self.abilities = abilities
         self.view = view
+        self.looks = looks or Looks(project, scene)
+        self.done: dict[tuple[int, tuple[int, int]], tuple[Work, ...]] = {}
         self.runs: dict[tuple[int, int], Whole] = {}
         self.numbers = {(f.sheet, f.name): n for n, f in enumerate(pieces.frames)}
         self.clears = not covers_view(scene, art, view)
@@ -76,15 +83,24 @@ class DrawPlanner:
             work.append(Work(name="backdrop", operation="fill", calls=1, rows=height, pixels=width * height))
         camera = camera_at(self.scene, tick)
         for number, plane in enumerate(self.scene.planes):
-            work += self._merge(plane.name, self._plane(number, scroll_at(plane, camera, tick)))
-            for placed in self.scene.placed:
+            work += self._plane_work(number, scroll_at(plane, camera, tick))
+            for placed, shown in zip(self.scene.placed, self.looks.at(tick), strict=True):
                 if placed.over == plane.name:
-                    work += self._merge(placed.name, self._sprite(placed.name, tick))
+                    work += self._merge(placed.name, self._sprite(shown))
         work.append(Work(name="page", operation="page", calls=1, rows=0, pixels=1))
         writes = self._palette_writes(tick, tick - 1 if shown_tick is None else shown_tick)
         if writes:
             work.append(Work(name="palette", operation="palette", calls=writes, rows=0, pixels=writes))
         return tuple(work)
+
+    def _plane_work(self, number: int, scroll: tuple[int, int]) -> tuple[Work, ...]:
+        """Return the work of a plane at a scroll position, remembered, since planes often stand still."""
+        key = (number, scroll)
+        if key not in self.done:
+            if len(self.done) >= MOST_REMEMBERED:
+                self.done.clear()
+            self.done[key] = tuple(self._merge(self.scene.planes[number].name, self._plane(number, scroll)))
+        return self.done[key]
 
     def _plane(self, number: int, scroll: tuple[int, int]) -> list[Work]:
         """Return the work of a plane's visible cells."""
@@ -120,9 +136,8 @@ class DrawPlanner:
                 work.append(_work(operation, int(mask.sum()), int(high.sum()), int((high * widths).sum())))
         return work
 
-    def _sprite(self, name: str, tick: int) -> list[Work]:
-        placed = next(p for p in self.scene.placed if p.name == name)
-        shown = sprite_at(self.project, self.scene, placed, tick)
+    def _sprite(self, shown: Shown) -> list[Work]:
+        """Return the work of a sprite."""
         frame = self.pieces.frames[self.numbers[shown.sheet, shown.frame]]
         if frame.cell == EMPTY:
             return []

@@ -91,8 +91,8 @@ def _build_all(project: "Project", progress: Progress) -> "list[Build]":
     from scenekit.build import BuildOptions, run_stages
 
     builds: list[Build] = []
+    shared = None
     for target in project.targets:
-        shared = None
         for scene in project.scenes:
             progress(
                 f"{scene.name} for {target.name}", len(builds), len(project.targets) * len(project.scenes)
@@ -100,6 +100,7 @@ def _build_all(project: "Project", progress: Progress) -> "list[Build]":
             options = BuildOptions(play=True)
             shared = run_stages(project, target.name, scene.name, options=options, shared=shared)
             builds.append(shared)
+        shared = builds[0]
     return builds
 
 
