@@ -56,10 +56,20 @@ def write_machine(
     for name, (width, height) in (views or VIEWS).items():
         for colour, entries in (("indexed", "entries = 256\n"), ("direct", "")):
             modes += MODE.format(
-                name=f"{name}-{colour}", width=width, height=height, colour=colour, depth="8-8-8", entries=entries
+                name=f"{name}-{colour}",
+                width=width,
+                height=height,
+                colour=colour,
+                depth="8-8-8",
+                entries=entries,
             )
         modes += MODE.format(
-            name=f"{name}-16", width=width, height=height, colour="indexed", depth="8-8-8", entries="entries = 16\n"
+            name=f"{name}-16",
+            width=width,
+            height=height,
+            colour="indexed",
+            depth="8-8-8",
+            entries="entries = 16\n",
         )
     quoted = ", ".join(f'"{flip}"' for flip in flips)
     flipped = '"blit-flipped", ' if flips else ""
@@ -105,7 +115,9 @@ class Maker:
             elif self.random.random() < clear:
                 pixels.append((*self.random.choice(self.colours), self.random.choice((0, 0, 0, 1, 127))))
             else:
-                pixels.append((*self.random.choice(self.colours), self.random.choice((255, 255, 255, 200, 128))))
+                pixels.append(
+                    (*self.random.choice(self.colours), self.random.choice((255, 255, 255, 200, 128)))
+                )
         return Image.frombytes("RGBA", (width, height), bytes(part for pixel in pixels for part in pixel))
 
     def sheet(self) -> Sheet:
@@ -178,7 +190,9 @@ class Maker:
         offset = (self.random.randint(-20, 20), self.random.randint(-12, 12))
         common = {
             "name": name,
-            "ratio": self.random.choice((self.pair(), (Fraction(1), Fraction(1)), (Fraction(0), Fraction(0)))),
+            "ratio": self.random.choice(
+                (self.pair(), (Fraction(1), Fraction(1)), (Fraction(0), Fraction(0)))
+            ),
             "drift": self.random.choice((self.pair(1), (Fraction(0), Fraction(0)))),
             "wrap": (self.random.random() < 0.6, self.random.random() < 0.4),
             "offset": offset,
@@ -207,7 +221,9 @@ class Maker:
             if len(run) == count:
                 way = self.random.choice(("forward", "backward"))
                 cycles.append(
-                    Cycle(name=f"c{number}", colours=tuple(run), ticks=self.random.randint(1, 7), direction=way)
+                    Cycle(
+                        name=f"c{number}", colours=tuple(run), ticks=self.random.randint(1, 7), direction=way
+                    )
                 )
         return tuple(cycles)
 
@@ -306,6 +322,8 @@ def random_project(folder: Path, seed: int, views: dict[str, tuple[int, int]] | 
     return Maker(folder, seed, views).project()
 
 
-def view_of(project: Project, target: str, views: dict[str, tuple[int, int]] | None = None) -> tuple[int, int]:
+def view_of(
+    project: Project, target: str, views: dict[str, tuple[int, int]] | None = None
+) -> tuple[int, int]:
     """Return (width, height) of the view of a target with a small mode."""
     return (views or VIEWS)[project.target(target).mode.rsplit("-", 1)[0]]

@@ -16,7 +16,7 @@ from scenekit.model.store import load, save
 from scenekit.model.target import Target
 
 VIEW = (48, 32)
-TICKS = (0, 3, 9, 14, 19, 22, 31, 39)
+TICKS = (0, 3, 9, 14, 19, 22, 27, 30, 33, 39)
 TURNING = [(20, 40, 90), (40, 70, 140), (80, 120, 200)]
 BLINKING = [(200, 180, 40), (120, 100, 10)]
 FADING = [(150, 60, 60), (90, 30, 40)]
@@ -24,7 +24,9 @@ PLAIN = [(20, 20, 20), (60, 90, 50), (180, 180, 170), (230, 230, 240), (110, 80,
 CLEAR = (0, 0, 0, 0)
 
 
-def blocks(width: int, height: int, colours: list[tuple[int, int, int]], clear: float, seed: int) -> Image.Image:
+def blocks(
+    width: int, height: int, colours: list[tuple[int, int, int]], clear: float, seed: int
+) -> Image.Image:
     """Return a picture of random pixels of some colours, some clear; columns and rows all differ."""
     chosen = random.Random(seed)
     image = Image.new("RGBA", (width, height), CLEAR)
@@ -108,10 +110,20 @@ def small_scene() -> Scene:
         Segment(ticks=6, speed=speed("0", "0"), animation="sit"),
         repeat="from-start",
     )
-    birds = route(Segment(ticks=5, speed=speed("2/3", "1/2")), Segment(ticks=3, speed=speed("1", "-1")), repeat="no")
+    birds = route(
+        Segment(ticks=5, speed=speed("2/3", "1/2")), Segment(ticks=3, speed=speed("1", "-1")), repeat="no"
+    )
     placed = (
-        Placed(name="tom", sprite="cat", over="wall", moves_with="fence", at=(12, 3), path=cats),
-        Placed(name="bird", sprite="cat", over="sign", moves_with="screen", at=(28, 22), animation="sit", path=birds),
+        Placed(name="tom", sprite="cat", over="wall", moves_with="fence", at=(25, 3), path=cats),
+        Placed(
+            name="bird",
+            sprite="cat",
+            over="sign",
+            moves_with="screen",
+            at=(28, 22),
+            animation="sit",
+            path=birds,
+        ),
         Placed(name="kit", sprite="cat", over="sign", moves_with="sign", at=(11, 7), facing="down"),
     )
     events = (
@@ -156,7 +168,8 @@ def small_project(folder: Path) -> Project:
             Cycle(name="lamp", colours=tuple(BLINKING), ticks=3, direction="backward"),
         ),
         targets=tuple(
-            Target(name=name, machine="small.toml", mode=mode, dialect=dialect) for name, mode, dialect in targets
+            Target(name=name, machine="small.toml", mode=mode, dialect=dialect)
+            for name, mode, dialect in targets
         ),
         scenes=(small_scene(),),
     )
