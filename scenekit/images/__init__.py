@@ -10,6 +10,7 @@ __all__ = ["MODULES", "image_kinds", "read_pictures"]
 
 MODULES = [
     "numbered",
+    "animated",
     "flat",
 ]
 

@@ -8,8 +8,9 @@ from pathlib import Path, PurePosixPath
 
 from scenekit.errors import ImageReadError
 from scenekit.images.archive import MAX_ENTRIES, Archive, is_archive, opened_archive
-from scenekit.images.decode import SUFFIXES, checked_format, decode, note, read_prefix
+from scenekit.images.decode import SUFFIXES, checked_format, decode, read_prefix
 from scenekit.images.picture import ImageKind, Picture, ReadOptions
+from scenekit.images.samples import note
 
 _NUMBERS = re.compile(r"(\d+)")
 

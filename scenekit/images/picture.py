@@ -23,7 +23,6 @@ class Picture:
     pixels        (H, W, 4) uint8, read-only; where alpha is 0 all four samples are 0
     mode          how the file held it, such as "indexed, 16 entries" or "rgb, 16 bits a sample"
     file_palette  the entries of an indexed file in file order, or None
-    position_px   (x, y) of the top left pixel on the canvas of a layered source, else (0, 0)
     delay_ms      how long the picture stands in an animated source, exact; None elsewhere
     findings      facts about the reading
     """
@@ -32,7 +31,6 @@ class Picture:
     pixels: Pixels
     mode: str
     file_palette: tuple[Colour, ...] | None = None
-    position_px: tuple[int, int] = (0, 0)
     delay_ms: Fraction | None = None
     findings: tuple[Finding, ...] = ()
 
