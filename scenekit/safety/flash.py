@@ -11,7 +11,15 @@ from numpy.typing import NDArray
 from scenekit.errors import MachineError
 from scenekit.findings import Finding
 from scenekit.safety.coherence import Coherence
-from scenekit.safety.transitions import ChangeLog, LuminanceChanges, RedChanges, luminance_of, planes_of
+from scenekit.safety.transitions import (
+    ChangeLog,
+    LuminanceChanges,
+    Planes,
+    RedChanges,
+    changed_pixels,
+    luminance_of,
+    planes_of,
+)
 from scenekit.safety.viewing import Box, Field, Viewing, field_of, largest_share
 
 CAUTION = (
@@ -23,6 +31,9 @@ CAUTION = (
 """The usual caution; it belongs in the manual and in every report."""
 
 KINDS = ("general", "red")
+
+_DENSE = 0.4
+"""Share of pixels above which all are looked at, instead of those that changed."""
 
 _LOOKS_HZ = 10
 """Looks in a second while too much flashes."""
@@ -159,11 +170,10 @@ class _Run:
         first = self._frame(0)
         shape = self._shape = first.shape[0], first.shape[1]
         self.field = field_of(first.shape[1], first.shape[0], viewing)
-        planes = planes_of(first)
-        light = luminance_of(planes)
-        self._light = LuminanceChanges(light)
+        self._planes = planes_of(first)
+        self._light = LuminanceChanges(luminance_of(self._planes))
         self._means = Coherence(shape, self.field)
-        self._red = RedChanges(planes, refresh_hz)
+        self._red = RedChanges(self._planes, refresh_hz)
         view = _View(field=self.field, shape=shape, refresh_hz=refresh_hz, count=len(frames))
         self.watches = (
             _Watch("general", self._light.log, self._means, view),
@@ -191,14 +201,21 @@ class _Run:
         for tick in range(start, end):
             frame = self._frame(tick)
             if not np.array_equal(frame, self._last):
-                planes = planes_of(frame)
-                light = luminance_of(planes)
-                self._light.step(light, tick)
-                self._means.step(self._light.ways, tick)
-                self._red.step(planes, tick)
                 self._last = frame
+                self._change(planes_of(frame), tick)
             for watch in self.watches:
                 watch.look(tick)
+
+    def _change(self, planes: Planes, tick: int) -> None:
+        changed = changed_pixels(planes, self._planes)
+        self._planes = planes
+        if np.count_nonzero(changed) > _DENSE * changed.size:
+            self._light.step(luminance_of(planes), tick)
+        else:
+            at = np.flatnonzero(changed)
+            self._light.step(luminance_of(planes[:, at]), tick, at)
+        self._means.step(self._light.ways, tick)
+        self._red.step(planes, changed, tick)
 
     def _state(self, tick: int) -> tuple[NDArray[np.int32], ...]:
         return *self._light.state(), *self._red.state(tick)

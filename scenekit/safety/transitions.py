@@ -38,6 +38,14 @@ def planes_of(frame: NDArray[np.uint8]) -> Planes:
     return np.ascontiguousarray(frame.reshape(-1, 3).T)
 
 
+def changed_pixels(one: Planes, two: Planes) -> NDArray[np.bool_]:
+    """Return which pixels differ between two frames."""
+    out: NDArray[np.bool_] = one[0] != two[0]
+    out |= one[1] != two[1]
+    out |= one[2] != two[2]
+    return out
+
+
 def luminance_of(planes: Planes) -> Light:
     """Return the relative luminance of each pixel times LIGHT_ONE."""
     total: Light = _LUMINANCE[0].take(planes[0])
@@ -102,23 +110,26 @@ class LuminanceChanges:
         self._low, self._high = light.copy(), light.copy()
         self.ways = np.zeros(light.size, dtype=np.int8)
 
-    def step(self, light: Light, tick: int) -> None:
-        """Take the luminance of a tick."""
-        np.minimum(self._low, light, out=self._low)
-        np.maximum(self._high, light, out=self._high)
-        up = light - self._low >= self._least
-        up &= self._low < self._dark
-        up &= self.ways != 1
-        down = self._high - light >= self._least
+    def step(self, light: Light, tick: int, at: NDArray[np.intp] | None = None) -> None:
+        """Take the luminance of a tick, of all places or of those that changed."""
+        some: slice | NDArray[np.intp] = slice(None) if at is None else at
+        low, high = np.minimum(self._low[some], light), np.maximum(self._high[some], light)
+        ways = self.ways[some]
+        up = light - low >= self._least
+        up &= low < self._dark
+        up &= ways != 1
+        down = high - light >= self._least
         down &= light < self._dark
-        down &= self.ways != -1
+        down &= ways != -1
         down &= ~up
-        for turned, way, border in ((up, 1, self._high), (down, -1, self._low)):
-            at = np.flatnonzero(turned)
-            if at.size:
-                self.ways[at] = way
-                border[at] = light[at]
-                self.log.add(at, tick)
+        high[up] = light[up]
+        low[down] = light[down]
+        self._low[some], self._high[some] = low, high
+        for turned, way in ((up, 1), (down, -1)):
+            places = np.flatnonzero(turned) if at is None else at[turned]
+            if places.size:
+                self.ways[places] = way
+                self.log.add(places, tick)
 
     def state(self) -> tuple[NDArray[np.int32], ...]:
         """Return what decides the changes to come."""
@@ -142,19 +153,21 @@ class RedChanges:
         self._since = np.zeros(planes.shape[1], dtype=np.int32)
         self._hold_ticks = refresh_hz / 6
 
-    def step(self, planes: Planes, tick: int) -> None:
-        """Take the frame of a tick."""
-        changed = (planes != self._now).any(axis=0)
+    def step(self, planes: Planes, changed: NDArray[np.bool_], tick: int) -> None:
+        """Take the frame of a tick, and which pixels of it changed."""
         self._hold(changed, tick)
-        red = _saturated(planes)
-        at = np.flatnonzero((red | self._red_from) & changed)
+        reddish = planes[0] > np.maximum(planes[1], planes[2])
+        at = np.flatnonzero((reddish | self._red_from) & changed)
+        new = planes[:, at]
+        red = _saturated(new)
+        some = red | self._red_from[at]
+        at, new, red = at[some], new[:, some], red[some]
         if at.size:
-            new = planes[:, at]
             apart = _chromaticity(new) - _chromaticity(self._from[:, at])
             far = np.round((apart * apart).sum(axis=1), 12) > LEAST_CHROMATICITY_STEP**2
             at = at[far]
             self._from[:, at] = new[:, far]
-            self._red_from[at] = red[at]
+            self._red_from[at] = red[far]
             self.log.add(at, tick)
         np.copyto(self._since, np.int32(tick), where=changed)
         self._now = planes
@@ -167,9 +180,11 @@ class RedChanges:
     def _hold(self, changed: NDArray[np.bool_], tick: int) -> None:
         """Make colours that were there for long the ones to measure from."""
         held = changed & (self._since <= int(tick - self._hold_ticks))
-        if held.any():
-            np.copyto(self._from, self._now, where=held)
-            np.copyto(self._red_from, _saturated(self._now), where=held)
+        at = np.flatnonzero(held)
+        if at.size:
+            old = self._now[:, at]
+            self._from[:, at] = old
+            self._red_from[at] = _saturated(old)
 
 
 def _saturated(planes: Planes) -> NDArray[np.bool_]:
