@@ -103,10 +103,7 @@ def prove(
         raise VerifyError(f"ticks: got {list(ticks)[:8]}; must be whole numbers from 0 to 10000000")
     with tempfile.TemporaryDirectory(prefix="scenekit-") as temporary:
         folder = Path(temporary) / "run"
-        if exported is None:
-            write_export(folder, build.files)
-        else:
-            shutil.copytree(exported, folder)
+        _copy_export(build, exported, folder)
         write_stops(folder, build.play_file, stops, build.dialect.limits.line_length)
         reader = choose("reader", build.dialect.reader, readers())
         screens = len(stops) if build.scheme.draws else 0
@@ -121,6 +118,27 @@ def prove(
         )
     proof = _judge(build, stops, outcome, pictures)
     return replace(proof, seconds=time.monotonic() - started)
+
+
+def _copy_export(build: Build, exported: Path | None, folder: Path) -> None:
+    """Put the exported files into a folder of their own.
+
+    raises   VerifyError: they cannot be copied, or the playing program is not among them or is no text
+    """
+    if exported is None:
+        write_export(folder, build.files)
+    else:
+        try:
+            shutil.copytree(exported, folder)
+        except OSError as error:
+            raise VerifyError(f"{exported}: cannot be copied: {error.strerror or 'see its files'}") from None
+    program = folder / build.play_file
+    if not program.is_file():
+        raise VerifyError(
+            f"{exported or 'export'}: no {build.play_file}; export with the playing program first"
+        )
+    if not program.read_bytes().isascii():
+        raise VerifyError(f"{build.play_file}: must be plain ASCII text; export it again")
 
 
 def _judge(build: Build, stops: tuple[int, ...], outcome: Outcome, pictures: Path | None) -> Proof:
