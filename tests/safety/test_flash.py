@@ -185,6 +185,20 @@ def test_finding_names_ticks_place_cause_and_way_out():
         assert text in finding.text
 
 
+def test_a_renderer_may_reuse_its_buffer():
+    class Scene:
+        buffer = np.zeros((4, 4, 3), dtype=np.uint8)
+
+        def __len__(self) -> int:
+            return 40
+
+        def __getitem__(self, tick: int) -> np.ndarray:
+            self.buffer[:] = 255 * (tick // 3 % 2)
+            return self.buffer
+
+    assert not analyse(Scene(), refresh_hz=60).passed
+
+
 def test_caution_promises_nothing():
     assert "no certificate" in CAUTION
     assert "epilepsy" in CAUTION
