@@ -9,6 +9,7 @@ from scenekit.registry import choose, load_plugins
 __all__ = ["MODULES", "image_kinds", "read_pictures"]
 
 MODULES = [
+    "layered",
     "numbered",
     "animated",
     "flat",
