@@ -7,7 +7,8 @@ import tomllib
 from pathlib import Path
 
 from scenekit.errors import ProjectError
-from scenekit.model.project import Project, read_project, scene_names
+from scenekit.model.fields import Fields
+from scenekit.model.project import Project, check_format, read_project, scene_names
 from scenekit.model.scene import read_scene
 from scenekit.model.text import project_text, scene_text
 
@@ -26,7 +27,10 @@ def load(folder: Path) -> Project:
     table = read_toml(folder / PROJECT_FILE, PROJECT_FILE)
     scenes = []
     for name in scene_names(table):
-        scenes.append(read_scene(read_toml(folder / "scenes" / f"{name}.toml", f"scenes/{name}.toml"), name))
+        label = f"scenes/{name}.toml"
+        scene = read_toml(folder / "scenes" / f"{name}.toml", label)
+        check_format(Fields(scene, label))
+        scenes.append(read_scene(scene, name))
     return read_project(table, folder, tuple(scenes))
 
 
@@ -64,8 +68,14 @@ def inside(folder: Path, relative: str) -> Path:
 
 
 def save(project: Project) -> None:
-    """Write project.toml and every scene whose text changed, each atomically, scenes first."""
-    (project.folder / "scenes").mkdir(parents=True, exist_ok=True)
+    """Write project.toml and every scene whose text changed, each atomically, scenes first.
+
+    raises   ProjectError: the folder cannot be written, or the disk is full
+    """
+    try:
+        (project.folder / "scenes").mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise ProjectError(f"{project.folder}: cannot be written: {error.strerror}") from None
     for scene in project.scenes:
         path = project.folder / "scenes" / f"{scene.name}.toml"
         _save_text(path, scene_text(scene, _old_text(path)))
@@ -76,15 +86,18 @@ def save(project: Project) -> None:
 def _old_text(path: Path) -> str:
     try:
         return path.read_bytes().decode("utf-8")
-    except (FileNotFoundError, UnicodeDecodeError):
+    except (OSError, UnicodeDecodeError):
         return ""
 
 
 def _save_text(path: Path, text: str) -> None:
     data = text.encode("utf-8")
     tomllib.loads(text)
-    if path.exists():
-        old = path.read_bytes()
+    if path.is_file():
+        try:
+            old = path.read_bytes()
+        except OSError as error:
+            raise ProjectError(f"{path}: cannot be read: {error.strerror}") from None
         if old == data:
             return
         write_atomically(path.with_name(path.name + ".previous"), old)

@@ -21,7 +21,7 @@ class Comments:
         self.found: dict[tuple[str, ...], Lines] = {}
         waiting: Lines = []
         kind, names = "", dict[str, str]()
-        for line in [*text.splitlines(), "[end]"]:
+        for line in [*text.splitlines(), "", "[end]"]:
             header = HEADER.match(line)
             if header:
                 waiting = self._close(kind, names, waiting)
@@ -29,16 +29,16 @@ class Comments:
                 names = {k: v for k, v in names.items() if kind.startswith(k + ".")}
                 continue
             name = NAME.match(line)
-            if name and kind not in names:
+            if name and kind and kind not in names:
                 names[kind] = name.group(1)
             comment = _comment(line)
             if comment:
                 waiting.append(comment)
-            elif not line.strip():
+            if not line.lstrip().startswith("#"):
                 waiting.append("")
 
     def _close(self, kind: str, names: dict[str, str], lines: Lines) -> Lines:
-        """Give a record the comments within it; those after its last blank line go to the next record."""
+        """Give a record the comments within it; those after its last key or blank line go to the next one."""
         last_blank = max((i for i, line in enumerate(lines) if not line), default=-1)
         own = [line for line in lines[: last_blank + 1] if line] if last_blank >= 0 else []
         following = [line for line in lines[last_blank + 1 :] if line]
