@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import ceil
 
 from scenekit.findings import Finding
 from scenekit.machines.cost import Cost
@@ -108,7 +109,7 @@ def estimate(
 
 def _periods(work_ms: float, period_ms: float) -> int:
     """Return how many refreshes a piece of work takes, waiting for the next one."""
-    return max(1, -int(-(round(work_ms, 9) / period_ms) // 1))
+    return max(1, ceil(round(work_ms / period_ms, 6)))
 
 
 def price(work: Sequence[Work], prices: PriceList, period_ms: float) -> tuple[Priced, ...]:
