@@ -22,7 +22,8 @@ from scenekit.slicing.cut import (
 from scenekit.slicing.guess_frames import drawn_boxes
 from scenekit.slicing.guess_grid import GridReading, grids, tempered
 from scenekit.slicing.guess_ground import Ground, grounds
-from scenekit.slicing.guess_islands import islands, joinings
+from scenekit.slicing.guess_islands import islands, joinings, tangled
+from scenekit.slicing.guess_packed import packed_boxes
 
 Pixels = npt.NDArray[np.uint8]
 Integers = npt.NDArray[np.int64]
@@ -78,14 +79,28 @@ def island_readings(pixels: Pixels, ground: Ground) -> list[Reading]:
                 reason=f"{ground.words()}; {len(drawn.boxes)} boxes {kind}{beside}",
             )
         )
-    for rank, (_, distance, joined) in enumerate(joinings(found)[:3]):
+    ranked = joinings(found)
+    if tangled(found, ranked):
+        packed = packed_boxes(ground.mask, pixels[..., 3].astype(np.float32) / 255)
+        if packed is not None:
+            out.append(
+                Reading(
+                    method="islands",
+                    boxes=widths(packed),
+                    grid=None,
+                    ground=ground,
+                    bits=1.0 - ground.bits,
+                    reason=f"{ground.words()}; {len(packed)} sprites packed so tightly that they touch",
+                )
+            )
+    for rank, (_, distance, joined) in enumerate(ranked[:3]):
         out.append(
             Reading(
                 method="islands",
                 boxes=widths(joined),
                 grid=None,
                 ground=ground,
-                bits=-rank - ground.bits,
+                bits=-rank - ground.bits - (3.0 if len(joined) == 1 else 0.0),
                 reason=f"{ground.words()}; {len(joined)} islands of art, parts up to {max(distance, 0)} px apart joined",
             )
         )

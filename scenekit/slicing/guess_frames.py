@@ -40,12 +40,14 @@ def drawn_boxes(pixels: Pixels, mask: Mask, islands: Integers) -> DrawnBoxes | N
     islands  (N, 4) left, top, right, bottom of the islands of the mask
     """
     sides = islands[:, 2:] - islands[:, :2]
-    large = np.flatnonzero(sides.min(axis=1, initial=1 << 30) >= LEAST_SIDE_PX) if len(islands) else []
-    chosen = [index for index in large if rim_filled(mask, islands[index])]
-    area = sides.prod(axis=1)
+    large = np.flatnonzero(sides.min(axis=1, initial=1 << 30) >= LEAST_SIDE_PX)
+    chosen = np.array([index for index in large.tolist() if rim_filled(mask, islands[index])], np.int64)
     if len(chosen) < LEAST_BOXES:
         return None
     outside = ~inside_any(islands, islands[chosen])
+    chosen, area = chosen[outside[chosen]], sides.prod(axis=1)
+    if len(chosen) < LEAST_BOXES:
+        return None
     if area[chosen].sum() < LEAST_AREA * area[outside].sum():
         return None
     packed = packed_colours(pixels)
@@ -56,6 +58,9 @@ def drawn_boxes(pixels: Pixels, mask: Mask, islands: Integers) -> DrawnBoxes | N
         return None
     boxes = islands[[index for index, share in zip(chosen, alike, strict=True) if share > 0.5]]
     width = frame_width(packed, boxes, colour)
+    if width == 0:
+        outer = islands[~inside_any(islands, islands)]
+        boxes = np.array([box for box in outer if (within(packed, box) == colour).any()])
     others = int(np.count_nonzero(~inside_any(islands, boxes))) - len(boxes)
     if width:
         return DrawnBoxes(boxes=boxes + np.array([width, width, -width, -width]), key=None, others=others)
@@ -66,9 +71,7 @@ def inside_any(boxes: Integers, others: Integers) -> Mask:
     """Mark the boxes that lie strictly inside one of the others."""
     inside = np.zeros(len(boxes), np.bool_)
     for left, top, right, bottom in others.tolist():
-        inside |= (
-            (boxes[:, 0] > left) & (boxes[:, 1] > top) & (boxes[:, 2] < right) & (boxes[:, 3] < bottom)
-        )
+        inside |= (boxes[:, 0] > left) & (boxes[:, 1] > top) & (boxes[:, 2] < right) & (boxes[:, 3] < bottom)
     return inside
 
 
@@ -83,6 +86,12 @@ def rim(values: npt.NDArray[np.generic], box: Integers, inset: int) -> npt.NDArr
             values[top:bottom, right - 1],
         ]
     )
+
+
+def within(values: npt.NDArray[np.generic], box: Integers) -> npt.NDArray[np.generic]:
+    """Return all values inside a box."""
+    left, top, right, bottom = (int(v) for v in box)
+    return values[top:bottom, left:right]
 
 
 def rim_filled(mask: Mask, box: Integers) -> bool:

@@ -9,7 +9,7 @@ import numpy.typing as npt
 from scenekit.slicing.guess_cells import band_columns, gapped, merge_contents
 from scenekit.slicing.guess_ground import Ground
 from scenekit.slicing.guess_lines import crossed_segments, crossings, fold, rank_bits, rhythm_bits
-from scenekit.slicing.guess_prior import axis_bits
+from scenekit.slicing.guess_prior import axis_bits, size_bits
 
 Mask = npt.NDArray[np.bool_]
 Pixels = npt.NDArray[np.uint8]
@@ -19,8 +19,8 @@ Integers = npt.NDArray[np.int64]
 REACHES = (16, 64, 256)
 GUTTER_LIMIT = 8
 KEPT_AXES = 8
+KEPT_PHASES = 3
 KEPT_GRIDS = 16
-SQUARE_BITS = 3.0
 UNEQUAL_BITS = 4.0
 PARTED_BITS = 1.5
 BESIDE = 0.5
@@ -104,7 +104,11 @@ def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, sizes: tuple[int,
             folded = folded + tempered(rhythm[period])
         found += best_phases(folded, period, painted, extent, sizes)
     found.sort(key=lambda axis: (-round(axis.bits, 6), axis.cell, axis.margin, axis.gutter))
-    return [*found[:KEPT_AXES], one_cell(painted)]
+    kept: list[Axis] = []
+    for axis in found:
+        if len(kept) < KEPT_AXES and sum(other.period == axis.period for other in kept) < KEPT_PHASES:
+            kept.append(axis)
+    return [*kept, one_cell(painted)]
 
 
 def one_cell(painted: Mask) -> Axis:
@@ -140,7 +144,11 @@ def best_phases(
             if margin >= period or count < 2:
                 continue
             gain = float(both[margin % period])
-            if extent[1] and (extent[0] - margin) % period == 0 and (extent[1] - extent[0] + gutter) % period == 0:
+            if (
+                extent[1]
+                and (extent[0] - margin) % period == 0
+                and (extent[1] - extent[0] + gutter) % period == 0
+            ):
                 gain += log2(period)  # art begins and ends with a cell: by chance one period in so many
             gain += painted_bits(lines, length, margin, cell, gutter)
             bits = gain - axis_bits(length, margin, cell, gutter)
@@ -199,10 +207,15 @@ def grids(pixels: Pixels, ground: Ground) -> list[GridReading]:
 
 
 def square_bits(column: Axis, row: Axis) -> float:
-    """Return how much likelier a grid is for square cells, and for equal gutters and margins on both axes."""
-    square = SQUARE_BITS if column.cell == row.cell else 0.0
+    """Return how much likelier a grid is for square cells, and for equal gutters and margins on both axes.
+
+    The size of square cells is paid for once.
+    """
+    square = size_bits(column.cell) if column.cell == row.cell else 0.0
     if irregular(column) or irregular(row):
         square -= IRREGULAR_BITS
+    if column.gutter and row.gutter and column.margin != row.margin:
+        square -= UNEQUAL_BITS / 2
     if column.count > 1 and row.count > 1 and column.gutter != row.gutter:
         square -= UNEQUAL_BITS
     return square
@@ -247,7 +260,9 @@ def read_grid(
     best_column = settle(column, left, right, ground.columns)
     best_row = settle(row, top, bottom, ground.rows)
     bits = best_column.bits + best_row.bits + square_bits(best_column, best_row) + alignment
-    bits -= LEFT_OUT_BITS * (left_out(column, ground.mask.any(axis=0)) + left_out(row, ground.mask.any(axis=1)))
+    bits -= LEFT_OUT_BITS * (
+        left_out(column, ground.mask.any(axis=0)) + left_out(row, ground.mask.any(axis=1))
+    )
     if filled.any():
         bits -= PARTED_BITS * tempered(int(filled.sum())) * float(parted[filled].mean())
     return GridReading(columns=best_column, rows=best_row, contents=contents, alignment=alignment, bits=bits)
@@ -321,7 +336,7 @@ def settle(axis: Axis, first: Integers, last: Integers, painted: Mask) -> Axis:
             wall = 0.0
             if gutter and lines.size == 0:
                 for touching in (first == shift, last == shift + cell):
-                    wall += log2(1 + int(np.count_nonzero(touching))) * float(np.mean(touching))
+                    wall += log2(max(int(np.count_nonzero(touching)), 1)) * float(np.mean(touching))
             wall += painted_bits(lines, length, margin, cell, gutter)
             bits = evidence + wall - axis_bits(length, margin, cell, gutter)
             if best is None or bits > best.bits + 1e-6:

@@ -113,7 +113,9 @@ def grounds(pixels: Pixels, keys: tuple[tuple[int, int, int], ...] = ()) -> tupl
     return tuple(found)
 
 
-def ground(pixels: Pixels, kind: str, keys: tuple[tuple[int, int, int], ...], mask: Mask, bits: float) -> Ground:
+def ground(
+    pixels: Pixels, kind: str, keys: tuple[tuple[int, int, int], ...], mask: Mask, bits: float
+) -> Ground:
     """Take the painted gutters out of a mask: narrow lines of one colour from side to side, several of equal colour.
 
     Lines along both axes are counted together.
@@ -147,4 +149,8 @@ def painted_runs(pixels: Pixels, mask: Mask) -> list[tuple[int, int, bytes]]:
 def narrow_runs(marked: Mask) -> list[tuple[int, int]]:
     """Return the runs of marked columns that are at most WIDEST_PAINTED wide."""
     edges = np.flatnonzero(np.diff(np.concatenate([[False], marked, [False]]).astype(np.int8)))
-    return [(a, b) for a, b in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True) if b - a <= WIDEST_PAINTED]
+    return [
+        (a, b)
+        for a, b in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True)
+        if b - a <= WIDEST_PAINTED
+    ]

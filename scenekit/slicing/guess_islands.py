@@ -92,3 +92,22 @@ def unlikeness(boxes: Integers) -> float:
         return 2.0
     sides = np.log2((boxes[:, 2:] - boxes[:, :2]).astype(np.float64) + 1)
     return float(np.abs(sides - np.median(sides, axis=0)).mean(axis=0).sum())
+
+
+TANGLED_ISLANDS = 12
+TANGLED_SHARE = 0.5
+
+
+def tangled(found: Integers, ranked: list[tuple[float, int, Integers]]) -> bool:
+    """Say whether most islands' boxes overlap, so that islands are no sprites.
+
+    found   all islands
+    ranked  from joinings
+    """
+    if len(found) < TANGLED_ISLANDS:
+        return False
+    by_distance = {distance: joined for _, distance, joined in ranked}
+    joined = by_distance[min(by_distance)]
+    areas = (joined[:, 2:] - joined[:, :2]).prod(axis=1)
+    own = (found[:, 2:] - found[:, :2]).prod(axis=1)
+    return bool(areas.max() > TANGLED_SHARE * areas.sum() and areas.max() > 3 * own.max())

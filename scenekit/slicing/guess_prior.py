@@ -34,12 +34,14 @@ def fit_bits(length: int, margin: int, cell: int, gutter: int) -> float:
     """Return the surprise of what is left over at the far side of the picture."""
     period = cell + gutter
     rest = (length - margin) % period
-    if rest in {0, cell, (cell + margin) % period, (period - gutter + margin) % period}:
+    if rest == 0:
+        return 3.0 if gutter else 0.0
+    if rest in {cell, (cell + margin) % period, (period - gutter + margin) % period}:
         return 0.0
     if rest > cell:
         return 2.0
     if rest * 2 > cell:
-        return 5.0 + log2(min(rest, cell - rest) + 1) / 2
+        return 2.0 + 1.5 * log2(cell - rest + 1)
     return 3.0 if length & (length - 1) == 0 else 4.0
 
 

@@ -81,11 +81,11 @@ def grid_sheet(
     boxes = []
     for row in range(rows):
         for column in range(columns):
-            w = int(cell[0] * rng.uniform(fill * 0.7, min(1.0, fill * 1.2)))
-            h = int(cell[1] * rng.uniform(fill * 0.7, min(1.0, fill * 1.2)))
+            w = max(3, int(cell[0] * rng.uniform(fill * 0.7, min(1.0, fill * 1.2))))
+            h = max(3, int(cell[1] * rng.uniform(fill * 0.7, min(1.0, fill * 1.2))))
             x = margin + column * (cell[0] + gutter) + (cell[0] - w) // 2
             y = margin + row * (cell[1] + gutter) + cell[1] - h
-            boxes.append(put(sheet, sprite(rng, max(3, w), max(3, h), parts), x, y))
+            boxes.append(put(sheet, sprite(rng, w, h, parts), x, y))
     return sheet, boxes
 
 
@@ -144,6 +144,21 @@ def boxed_sheet(seed: int, count: int) -> tuple[Pixels, list[Box]]:
             dx = x + digit * 5
             sheet[y - 9 : y - 3, dx : dx + 3] = (0, 0, 0, 255)
             sheet[y - 8 : y - 6, dx + 1] = (255, 255, 255, 255)
+    return sheet, boxes
+
+
+def glyph_boxes_sheet(seed: int, count: int) -> tuple[Pixels, list[Box]]:
+    """Draw tight glyphs in small boxes of a second key colour, some of them a few pixels narrow, in two parts."""
+    rng = np.random.default_rng(seed)
+    sheet = np.full((10 + 16 * (-(-count // 20)), 300, 4), 255, np.uint8)
+    boxes = []
+    for index in range(count):
+        w, h = int(rng.integers(2, 9)), int(rng.integers(6, 11))
+        x, y = 8 + index % 20 * 14, 8 + index // 20 * 16
+        sheet[y : y + h, x : x + w] = (0, 0, 255, 255)
+        sheet[y : y + 1, x : x + w - 1] = (30, 30, 30, 255)
+        sheet[y + 3 : y + h, x : x + 1] = (30, 30, 30, 255)
+        boxes.append((x, y, w, h))
     return sheet, boxes
 
 
@@ -210,11 +225,86 @@ def hexagon_sheet(seed: int, cell: tuple[int, int], columns: int) -> tuple[Pixel
     return sheet, boxes
 
 
+def turning_sheet(seed: int, cell: int, shape: tuple[int, int], size: float = 0.8) -> tuple[Pixels, list[Box]]:
+    """Draw one long thing that turns from cell to cell, in the middle of each."""
+    rng = np.random.default_rng(seed)
+    y, x = np.mgrid[0:cell, 0:cell] - (cell - 1) / 2
+    sheet = np.zeros((shape[1] * cell, shape[0] * cell, 4), np.uint8)
+    boxes, count = [], shape[0] * shape[1]
+    colour = rng.integers(40, 216, 3)
+    for index in range(count):
+        angle = 2 * np.pi * index / count
+        along, across = x * np.cos(angle) + y * np.sin(angle), y * np.cos(angle) - x * np.sin(angle)
+        inside = (along / (cell * size / 2)) ** 2 + (across / (cell * size / 5)) ** 2 <= 1
+        inside |= (np.abs(along - cell * size / 4) < cell / 16) & (np.abs(across) < cell * size / 3)
+        picture = np.zeros((cell, cell, 4), np.uint8)
+        picture[inside] = (*colour, 255)
+        picture[..., :3] = np.clip(picture[..., :3] + rng.integers(0, 20, (cell, cell, 1)), 0, 255)
+        picture[~inside] = 0
+        boxes.append(put(sheet, picture, index % shape[0] * cell, index // shape[0] * cell))
+    return sheet, boxes
+
+
+def walking_sheet(seed: int, cell: int, shape: tuple[int, int], size: float = 0.7) -> tuple[Pixels, list[Box]]:
+    """Draw one figure in steps of an animation: same place, legs and arms move."""
+    rng = np.random.default_rng(seed)
+    body = sprite(rng, max(4, int(cell * size * 0.5)), max(4, int(cell * size * 0.6)))
+    sheet = np.zeros((shape[1] * cell, shape[0] * cell, 4), np.uint8)
+    boxes = []
+    for row in range(shape[1]):
+        for column in range(shape[0]):
+            picture = np.zeros((cell, cell, 4), np.uint8)
+            top, left = cell - int(cell * size), (cell - body.shape[1]) // 2 + int(rng.integers(-1, 2))
+            put(picture, body, left, top)
+            for leg in range(2):
+                reach = int(rng.integers(0, max(2, cell // 5)))
+                x = cell // 2 + (reach if leg else -reach)
+                picture[top + body.shape[0] - 1 : cell - 1, x : x + max(1, cell // 12)] = (60, 40, 30, 255)
+            boxes.append(put(sheet, picture, column * cell, row * cell))
+    return sheet, boxes
+
+
+def digits_sheet(seed: int, cell: tuple[int, int]) -> tuple[Pixels, list[Box]]:
+    """Draw ten glyphs of bars, a pixel apart, as a font strip."""
+    rng = np.random.default_rng(seed)
+    w, h = cell
+    sheet = np.zeros((h, 10 * w, 4), np.uint8)
+    colour = (*(int(v) for v in rng.integers(60, 250, 3)), 255)
+    boxes = []
+    for index in range(10):
+        picture = np.zeros((h, w, 4), np.uint8)
+        thick = max(1, w // 5)
+        bars = rng.permutation(7) < 5
+        x0, x1, mid = 0, w - 1 - thick, h // 2
+        for on, place in zip(
+            bars,
+            (
+                (slice(0, thick), slice(0, w - 1)),
+                (slice(mid, mid + thick), slice(0, w - 1)),
+                (slice(h - 1 - thick, h - 1), slice(0, w - 1)),
+                (slice(0, mid), slice(x0, x0 + thick)),
+                (slice(mid, h - 1), slice(x0, x0 + thick)),
+                (slice(0, mid), slice(x1, x1 + thick)),
+                (slice(mid, h - 1), slice(x1, x1 + thick)),
+            ),
+            strict=True,
+        ):
+            if on or index == 8:
+                picture[place] = colour
+        boxes.append(put(sheet, picture, index * w, 0))
+    return sheet, boxes
+
+
 def on_colour(sheet: Pixels, colour: tuple[int, int, int]) -> Pixels:
     """Lay a sheet on one opaque colour."""
     out = sheet.copy()
     out[sheet[..., 3] == 0] = (*colour, 255)
     return out
+
+
+def tuple_crop(made: tuple[Pixels, list[Box]], right: int) -> tuple[Pixels, list[Box]]:
+    """Take columns off the right of a sheet."""
+    return np.ascontiguousarray(made[0][:, :-right]), made[1]
 
 
 def f_one(cut: Cut, sheet: Pixels, boxes: list[Box], keys: tuple[tuple[int, int, int], ...] = ()) -> float:
@@ -244,9 +334,19 @@ SHEETS = {
     "packed solid": lambda s: shelf_sheet(s, 50, (10, 50), 2, 300, solid=True),
     "few sprites": lambda s: shelf_sheet(s, 9, (12, 60), 5, 160),
     "boxes of a second key": lambda s: boxed_sheet(s, 20),
+    "glyphs in boxes": lambda s: glyph_boxes_sheet(s, 70),
     "outlined frames": lambda s: framed_sheet(s, 18),
     "several grids": strips_sheet,
     "diamonds": lambda s: diamond_sheet(s, (64, 32), (6, 4)),
+    "turning": lambda s: turning_sheet(s, 40, (4, 4)),
+    "turning, small": lambda s: turning_sheet(s, 16, (4, 4), 1.0),
+    "turning, large": lambda s: turning_sheet(s, 96, (8, 3), 0.98),
+    "walking": lambda s: walking_sheet(s, 32, (16, 1)),
+    "walking rows": lambda s: walking_sheet(s, 32, (15, 2)),
+    "walking, wide": lambda s: walking_sheet(s, 48, (5, 14), 0.9),
+    "digits": lambda s: digits_sheet(s, (10, 16)),
+    "two tiny cells": lambda s: grid_sheet(s, (3, 3), (2, 1), fill=1.0),
+    "does not divide": lambda s: tuple_crop(grid_sheet(s, (94, 63), (6, 1), fill=0.9), 1),
     "hexagons": lambda s: hexagon_sheet(s, (60, 50), 9),
 }
-KEYS = {"boxes of a second key": ((255, 255, 255), (0, 0, 255)), "hexagons": ((0, 0, 0),)}
+KEYS = {"glyphs in boxes": ((255, 255, 255), (0, 0, 255)), "boxes of a second key": ((255, 255, 255), (0, 0, 255)), "hexagons": ((0, 0, 0),)}
