@@ -37,7 +37,7 @@ WANTED = (
         path="usr/share/games/mrrescue/mrrescue.love",
         inner="data/human_1_run.png",
         sha256="b31465333b2f739f3fb6cd3c01bc67cc04a94034570bda50fc55db263ec814aa",
-        credit="Tangram Games 2013, CC-BY-SA-3.0; cells 20 x 32, 0.22 s a frame, 4 frames (human.lua, line 30)",
+        credit="Tangram Games 2013, CC-BY-SA-3.0; 20 x 32 px, 0.22 s a frame, 4 frames (human.lua, 30)",
     ),
     Wanted(
         name="charcoal_roll.png",
@@ -45,7 +45,7 @@ WANTED = (
         path="usr/share/games/mrrescue/mrrescue.love",
         inner="data/charcoal_roll.png",
         sha256="aac22bc23bf21b4beecbc9cdba2e4e932afc9acb6c4f09885b6f033a9f887f6c",
-        credit="Tangram Games 2013, CC-BY-SA-3.0; cells 32 x 32, 0.034 s a frame, 19 frames (charcoal.lua, line 30)",
+        credit="Tangram Games 2013, CC-BY-SA-3.0; 32 x 32 px, 0.034 s a frame, 19 frames (charcoal.lua, 30)",
     ),
 )
 
@@ -78,11 +78,15 @@ def unpack(package: str, folder: Path) -> str:
     for tool in ("apt-get", "dpkg-deb"):
         if shutil.which(tool) is None:
             return f"{tool} is not on this machine"
-    result = subprocess.run(["apt-get", "download", package], cwd=folder, capture_output=True, text=True, check=False)
+    result = subprocess.run(
+        ["apt-get", "download", package], cwd=folder, capture_output=True, text=True, check=False
+    )
     files = sorted(folder.glob("*.deb"))
     if result.returncode != 0 or not files:
         return f"apt-get download {package} failed: {result.stderr.strip().splitlines()[-1:] or 'no file'}"
-    result = subprocess.run(["dpkg-deb", "-x", str(files[0]), str(folder / "tree")], capture_output=True, check=False)
+    result = subprocess.run(
+        ["dpkg-deb", "-x", str(files[0]), str(folder / "tree")], capture_output=True, check=False
+    )
     return "" if result.returncode == 0 else f"{files[0].name} cannot be unpacked"
 
 

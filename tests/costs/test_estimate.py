@@ -52,7 +52,7 @@ def test_unknown_price_gives_no_total(demo: Project) -> None:
 
 def test_worst_tick_is_the_dearest(demo: Project) -> None:
     build = run_stages(demo, "board", last="plan")
-    result = estimate(build.planner, build.machine, build.mode, build.scene, range(0, 740))
+    result = estimate(build.planner, build.machine, build.mode, build.scene, range(740))
     assert result.worst_ms == max(work for work in result.work_ms if work is not None)
     assert sum(p.time_ms or 0 for p in result.worst) == pytest.approx(result.worst_ms)
 
