@@ -232,6 +232,20 @@ def make_tables(build: Build) -> None:
                 )
 
 
+def number_lists(build: Build) -> list[str]:
+    """Return lines that say which number each plane, sprite and animation has in the program."""
+    scene = build.scene
+    sprites = dict.fromkeys(placed.sprite for placed in scene.placed)
+    lists = [("Planes", [plane.name for plane in scene.planes]), ("Sprites", [p.name for p in scene.placed])]
+    for name in sprites:
+        animations = [animation.name for animation in build.project.sprite(name).animations]
+        lists.append((f"Animations of {name}", animations))
+    lists.append(("Frames", [f"{frame.sheet}/{frame.name}" for frame in build.pieces.frames]))
+    return [
+        f"{title}: {', '.join(f'{n} {x}' for n, x in enumerate(names))}." for title, names in lists if names
+    ]
+
+
 def write_programs(build: Build) -> None:
     """Spell the library, and the playing program when asked for."""
     parts = Parts(

@@ -119,6 +119,7 @@ class _Speller:
     def text(self) -> str:
         """Return the whole program."""
         self.remarks(self.program.remarks)
+        guide_at = len(self.lines)
         if not self.dialect.procedures:
             self.dims()
         if self.program.main:
@@ -130,7 +131,43 @@ class _Speller:
         self.data()
         if self.dialect.numbered:
             self.say("end")
+        self.insert_guide(guide_at)
         return self.resolve()
+
+    def insert_guide(self, place: int) -> None:
+        """Put what a user calls and must not name otherwise, as spelled here, near the top."""
+        body, self.lines = self.lines, []
+        width = min(self.dialect.limits.line_length, 100) - 14
+        self.remarks(["Routines for your program:"])
+        for name, meaning in self.program.entry_points:
+            self.guide_line(f"{self.how_to_call(name)}: {meaning}", width)
+        self.remarks(["Names it uses:"])
+        used = [(n, spelled) for (routine, n), spelled in self.names.scalars.items() if not routine]
+        arrays = [(n, f"{name}({base})" if base else name) for n, (name, base) in self.names.arrays.items()]
+        short = self.dialect.naming.style == "short"
+        texts = [f"{n} {spelled}" if short else spelled for n, spelled in [*used, *arrays]]
+        self.guide_line(", ".join(texts) + ".", width)
+        body[place:place] = self.lines
+        self.lines = body
+
+    def guide_line(self, text: str, width: int) -> None:
+        """Add a comment, indented; a label in it counts as four digits."""
+        for part in wrap(text, width) or [""]:
+            self.say("remark", text=f"  {part}")
+
+    def how_to_call(self, name: str) -> str:
+        """Return how a routine is called."""
+        parameters = self.program.routine(name).parameters
+        spelled = [self.names.scalar(name, parameter) for parameter in parameters]
+        if self.dialect.procedures:
+            form = "call" if parameters else "call_plain"
+            text = self.dialect.statements[form]
+            return text.format(name=self.names.routine(name), arguments=",".join(spelled))
+        call = self.dialect.statements["call_plain"].format(line=f"\x00routine {name}\x00", name="")
+        if not parameters:
+            return call
+        sets = ", ".join(f"{s} to {p}" for p, s in zip(parameters, spelled, strict=True))
+        return f"set {sets}, then {call}"
 
     def remarks(self, texts: Iterable[str]) -> None:
         """Add comment lines, wrapped to the line length."""

@@ -100,15 +100,17 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
     finished = tuple(
         Routine(r.name, r.parameters, r.locals, map_statements(r.body, change), r.remarks) for r in routines
     )
+    names = {routine.name for routine in finished}
     tables = tuple((table.name, max(1, len(table.values))) for table in bundle.tables)
     arrays = [pair for pair in bundle.arrays if parts.abilities.recolours or pair[0] != "shown"]
     return Program(
         name=parts.name,
-        remarks=(*parts.title, *_remarks(parts, {routine.name for routine in finished})),
+        remarks=(*parts.title, *_remarks(parts)),
         arrays=(*tables, *arrays),
         main=map_statements(main, change),
         routines=_used(finished, main),
         tables=bundle.tables,
+        entry_points=tuple((name, about) for name, about in ENTRY_POINTS.items() if name in names),
     )
 
 
@@ -129,18 +131,10 @@ def _calls(statements: tuple[Statement, ...]) -> list[str]:
     return [statement.routine for statement in walk(statements) if isinstance(statement, Call)]
 
 
-def _remarks(parts: Parts, names: set[str]) -> list[str]:
-    lines = [f"Drawing: {parts.scheme.name}, since {parts.scheme.reason}." if parts.scheme.draws else ""]
-    lines = [line for line in lines if line] or [f"No drawing: {parts.scheme.reason}."]
-    lines.append("Routines for your program:")
-    for routine in [*gather(["scene", *parts.scheme.routines]), _load(parts)]:
-        if routine.name in ENTRY_POINTS and routine.name in names:
-            inner = f"({', '.join(routine.parameters)})" if routine.parameters else ""
-            lines.append(f"  {routine.name}{inner} {ENTRY_POINTS[routine.name]}")
-    lines.append("Variables it uses: " + ", ".join(name for name, _ in parts.bundle.variables) + ".")
-    arrays = [*(table.name for table in parts.bundle.tables), *(name for name, _ in parts.bundle.arrays)]
-    lines.append("Arrays it uses: " + ", ".join(arrays) + ".")
-    return lines
+def _remarks(parts: Parts) -> list[str]:
+    if parts.scheme.draws:
+        return [f"Drawing: {parts.scheme.name}, since {parts.scheme.reason}."]
+    return [f"No drawing: {parts.scheme.reason}."]
 
 
 def _load(parts: Parts) -> Routine:

@@ -161,7 +161,10 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Program:
-    """A whole program: arrays with sizes, a main part (may be empty), routines, tables in order."""
+    """A whole program: arrays with sizes, a main part (may be empty), routines, tables in order.
+
+    entry_points   routines for a user to call, each with what it does
+    """
 
     name: str
     remarks: tuple[str, ...]
@@ -169,6 +172,7 @@ class Program:
     main: tuple[Statement, ...]
     routines: tuple[Routine, ...]
     tables: tuple[Table, ...] = ()
+    entry_points: tuple[tuple[str, str], ...] = ()
 
     def routine(self, name: str) -> Routine:
         """Return a routine by name."""
@@ -179,6 +183,9 @@ TOKEN = re.compile(r'\s*(?:(\d+)|([a-z_][a-z0-9_]*)|"([^"]*)"|(<=|>=|<>|[-+*=<>(
 COMPARISONS = ("=", "<>", "<", "<=", ">", ">=")
 LEVELS: tuple[tuple[str, ...], ...] = (("or",), ("and",), COMPARISONS, ("+", "-"), ("*", "div", "mod"))
 NEGATED = {"=": "<>", "<>": "=", "<": ">=", ">=": "<", ">": "<=", "<=": ">"}
+DEEPEST_BLOCKS = 16
+DEEPEST_BRACKETS = 40
+LONGEST_NUMBER = 18
 KEYWORDS = (
     "routine",
     "end",
@@ -211,6 +218,7 @@ class _Tokens:
             self.tokens.append((kind, match.group(match.lastindex or 0)))
             position = match.end()
         self.at = 0
+        self.depth = 0
 
     def peek(self) -> str:
         return self.tokens[self.at][1] if self.at < len(self.tokens) else ""
@@ -222,6 +230,12 @@ class _Tokens:
             )
         self.at += 1
         return self.tokens[self.at - 1]
+
+    def name(self) -> str:
+        kind, text = self.take()
+        if kind != "name" or text in KEYWORDS:
+            raise DialectError(f"{self.where}: {text!r} is no name")
+        return text
 
     def finish(self) -> None:
         if self.at < len(self.tokens):
@@ -239,8 +253,19 @@ def _expression(tokens: _Tokens, level: int = 0) -> Expression:
 
 
 def _operand(tokens: _Tokens) -> Expression:
+    tokens.depth += 1
+    if tokens.depth > DEEPEST_BRACKETS:
+        raise DialectError(f"{tokens.where}: more than {DEEPEST_BRACKETS} brackets within each other")
+    value = _operand_inside(tokens)
+    tokens.depth -= 1
+    return value
+
+
+def _operand_inside(tokens: _Tokens) -> Expression:
     kind, text = tokens.take()
     if kind == "number":
+        if len(text) > LONGEST_NUMBER:
+            raise DialectError(f"{tokens.where}: a number of {len(text)} digits; at most {LONGEST_NUMBER}")
         return Number(int(text))
     if kind == "text":
         return Text(text)
@@ -277,6 +302,7 @@ class _Lines:
         self.lines = [(n + 1, line.strip()) for n, line in enumerate(text.splitlines()) if line.strip()]
         self.label = label
         self.at = 0
+        self.depth = 0
 
     def more(self) -> bool:
         return self.at < len(self.lines)
@@ -316,14 +342,14 @@ def parse_statements(text: str, label: str) -> tuple[Statement, ...]:
 def _routine(line: str, where: str, lines: _Lines, remarks: tuple[str, ...]) -> Routine:
     tokens = _Tokens(line, where)
     tokens.take("routine")
-    name = tokens.take()[1]
+    name = tokens.name()
     parameters: list[str] = []
     if tokens.peek() == "(":
         tokens.take("(")
         while tokens.peek() != ")":
             if parameters:
                 tokens.take(",")
-            parameters.append(tokens.take()[1])
+            parameters.append(tokens.name())
         tokens.take(")")
     tokens.finish()
     own: list[str] = []
@@ -334,9 +360,13 @@ def _routine(line: str, where: str, lines: _Lines, remarks: tuple[str, ...]) -> 
 def _block(lines: _Lines, own: list[str]) -> tuple[tuple[Statement, ...], str]:
     """Read statements up to `end` or `else`; returns them and which of the two it was."""
     body: list[Statement] = []
+    lines.depth += 1
     while True:
         line, where = lines.take()
+        if lines.depth > DEEPEST_BLOCKS:
+            raise DialectError(f"{where}: more than {DEEPEST_BLOCKS} blocks within each other")
         if line in ("end", "else"):
+            lines.depth -= 1
             return tuple(body), line
         if line.startswith("'"):
             body.append(Remark(line[1:].strip()))
@@ -347,7 +377,9 @@ def _block(lines: _Lines, own: list[str]) -> tuple[tuple[Statement, ...], str]:
 
 
 def _statement(tokens: _Tokens, lines: _Lines, own: list[str]) -> Statement | None:
-    first = tokens.take()[1]
+    kind, first = tokens.take()
+    if kind != "name":
+        raise DialectError(f"{tokens.where}: {first!r} begins no statement")
     if first == "local":
         own.extend(argument.name for argument in _arguments(tokens) if isinstance(argument, Name))
         return None
@@ -357,7 +389,7 @@ def _statement(tokens: _Tokens, lines: _Lines, own: list[str]) -> Statement | No
         tokens.finish()
         return Return()
     if first == "do":
-        name = tokens.take()[1]
+        name = tokens.name()
         arguments: tuple[Expression, ...] = ()
         if tokens.peek() == "(":
             tokens.take("(")
@@ -366,10 +398,10 @@ def _statement(tokens: _Tokens, lines: _Lines, own: list[str]) -> Statement | No
         tokens.finish()
         return Call(name, arguments)
     if first == "count":
-        operation = tokens.take()[1]
+        operation = tokens.name()
         if tokens.peek() == "-":
             tokens.take("-")
-            operation += "-" + tokens.take()[1]
+            operation += "-" + tokens.name()
         tokens.take(",")
         statement: Statement = Count(operation, _expression(tokens))
     elif tokens.peek() == "=":
@@ -378,7 +410,8 @@ def _statement(tokens: _Tokens, lines: _Lines, own: list[str]) -> Statement | No
     elif tokens.peek() == "(":
         tokens.at -= 1
         target = _operand(tokens)
-        assert isinstance(target, Element)
+        if not isinstance(target, Element):
+            raise DialectError(f"{tokens.where}: {first!r} begins no statement")
         tokens.take("=")
         statement = Assign(target, _expression(tokens))
     else:
@@ -389,7 +422,7 @@ def _statement(tokens: _Tokens, lines: _Lines, own: list[str]) -> Statement | No
 
 def _compound(first: str, tokens: _Tokens, lines: _Lines, own: list[str]) -> Statement:
     if first == "for":
-        variable = tokens.take()[1]
+        variable = tokens.name()
         tokens.take("=")
         start = _expression(tokens)
         tokens.take("to")
