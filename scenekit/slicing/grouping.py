@@ -139,7 +139,7 @@ def _goes_on(last: _Run, run: _Run, arts: list[Art]) -> bool:
         return False
     step = best_fit(arts[own[-1]], arts[run.head]).score
     heads = best_fit(arts[last.head], arts[run.head]).score
-    return step * 1000 >= CONTINUES * median_low(steps[-3:]) and step > heads
+    return step * 1000 >= CONTINUES * min(steps[-3:]) and step > heads
 
 
 def _named(runs: list[_Run], arts: list[Art]) -> tuple[FrameGroup, ...]:
