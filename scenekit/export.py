@@ -17,6 +17,9 @@ def write_export(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
 
     raises   ExportError: a file of that name is not ours or was edited; nothing is written then
     """
+    for name in files:
+        if Path(name).name != name or name == LEDGER:
+            raise ValueError(f"{name!r} is no name of an exported file")
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
