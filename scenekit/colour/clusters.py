@@ -1,5 +1,7 @@
 """Choice of few colours for many: split where it is worst, then move every colour to its middle."""
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -15,11 +17,17 @@ _COARSE = 2048
 """Steps of Oklab 1.0 in which distances are taken. Twice the product of two colours stays below
 2**24, so single-precision sums are exact whole numbers in whatever order they are added."""
 
-_CHUNK_CELLS = 1 << 21
-"""Distances held at once by `nearest`."""
+_CHUNK_CELLS = 1 << 16
+"""Distances held at once: so few that they stay in the cache and the product stays on one core."""
 
-_ROUNDS = 8
-"""Rounds of moving colours to the middle of what they serve."""
+_ROUNDS = 3
+"""Rounds of moving colours to the middle of what they serve, before swaps and again after."""
+
+_SWAP_CELLS = 1 << 25
+"""Distances that may be taken for swaps of colours: few colours can afford more of them."""
+
+_MOST_SWAPS = 12
+"""Rounds of swaps at most."""
 
 _SOFTENING = 8
 """Added to a distance before the weight is divided by it, in coarse steps."""
@@ -61,11 +69,10 @@ def choose(points: Whole, weights: Whole, count: int, fixed: Whole) -> Whole:
         weights = np.maximum(weights >> 1, 1)
     seen = _seen(points)
     centres = _split(points, seen.astype(np.int64), weights, count)
-    for _ in range(_ROUNDS):
-        around = _seen(np.vstack([centres, fixed]))
-        served = _nearest(seen, around)
-        centres = middles(points, _by_distance(weights, seen - around[served]), served, centres)
-    return centres
+    cloud = _Cloud(points=points, seen=seen, weights=weights, fixed=fixed)
+    centres = cloud.settled(centres, _ROUNDS)
+    tries = min(_MOST_SWAPS, _SWAP_CELLS // (3 * len(points) * len(centres)))
+    return cloud.settled(_swapped(cloud, centres, tries), _ROUNDS)
 
 
 def middles(points: Whole, weights: Whole, served: NDArray[np.intp], centres: Whole) -> Whole:
@@ -80,10 +87,88 @@ def middles(points: Whole, weights: Whole, served: NDArray[np.intp], centres: Wh
     return moved
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Cloud:
+    """The colours to serve."""
+
+    points: Whole
+    seen: Floats
+    weights: Whole
+    fixed: Whole
+
+    def served(self, centres: Whole) -> tuple[NDArray[np.intp], Floats]:
+        """Return which centre serves each colour, fixed ones last, and how far apart they are."""
+        around = _seen(np.vstack([centres, self.fixed]))
+        served = _nearest(self.seen, around)
+        return served, self.seen - around[served]
+
+    def settled(self, centres: Whole, rounds: int) -> Whole:
+        """Return the centres moved to the middle of what they serve, some times over."""
+        for _ in range(rounds):
+            served, apart = self.served(centres)
+            centres = middles(self.points, _by_distance(self.weights, apart), served, centres)
+        return centres
+
+    def losses(self, centres: Whole) -> tuple[NDArray[np.intp], Whole]:
+        """Return which centre serves each colour, and its distance times its weight."""
+        served, apart = self.served(centres)
+        return served, _distance(apart) * self.weights
+
+
+def _swapped(cloud: _Cloud, centres: Whole, tries: int) -> Whole:
+    """Take centres that are hardly missed and use them to halve the worst groups, while the loss falls."""
+    served, losses = cloud.losses(centres)
+    for _ in range(tries):
+        moved = _moved(cloud, centres, served, losses)
+        if moved is None:
+            break
+        moved = cloud.settled(moved, 2)
+        served, new_losses = cloud.losses(moved)
+        if int(new_losses.sum()) >= int(losses.sum()):
+            break
+        centres, losses = moved, new_losses
+    return centres
+
+
+def _moved(cloud: _Cloud, centres: Whole, served: NDArray[np.intp], losses: Whole) -> Whole | None:
+    count = len(centres)
+    loss = np.bincount(served, losses, count)[:count].astype(np.int64)
+    at = _seen(np.vstack([centres, cloud.fixed])).astype(np.int64)
+    square = ((at[:count, None] - at[None]) ** 2).sum(axis=2)
+    square[np.arange(count), np.arange(count)] = np.iinfo(np.int64).max
+    mass = np.bincount(served, cloud.weights, count)[:count].astype(np.int64)
+    missed = mass * np.sqrt(square.min(axis=1).astype(np.float64)).astype(np.int64)
+    out, taken = centres.copy(), set[int]()
+    worst_first = np.argsort(-loss, kind="stable").tolist()
+    for spare, worst in zip(np.argsort(missed, kind="stable").tolist(), worst_first, strict=True):
+        if len(taken) >= max(2, count // 8) or 10 * missed[spare] > 7 * loss[worst] or spare == worst:
+            break
+        halves = _halves(cloud, np.flatnonzero(served == worst))
+        if halves is None or spare in taken or worst in taken:
+            continue
+        out[[worst, spare]] = halves
+        taken |= {spare, worst}
+    return out if taken else None
+
+
+def _halves(cloud: _Cloud, members: NDArray[np.intp]) -> Whole | None:
+    """Return the middles of two halves of a group, or None when it cannot be halved."""
+    seen, weights = cloud.seen[members].astype(np.int64), cloud.weights[members]
+    _, axis, middle = _measure(seen, weights)
+    side = (seen[:, axis] > middle).astype(np.intp)
+    if side.all() or not side.any():
+        return None
+    return middles(cloud.points[members], weights, side, np.zeros((2, 3), dtype=np.int64))
+
+
+def _distance(apart: Floats) -> Whole:
+    """Return distances in coarse steps, rounded down."""
+    return np.asarray(np.sqrt((apart * apart).sum(axis=1).astype(np.float64)), dtype=np.int64)
+
+
 def _by_distance(weights: Whole, apart: Floats) -> Whole:
     """Divide weights by distance, so that the mean of distances falls and not that of squares."""
-    distance = np.sqrt((apart * apart).sum(axis=1).astype(np.float64)).astype(np.int64)
-    return np.asarray((weights << 7) // (distance + _SOFTENING) + 1)
+    return np.asarray((weights << 7) // (_distance(apart) + _SOFTENING) + 1)
 
 
 def _nearest(seen: Floats, centres: Floats) -> NDArray[np.intp]:

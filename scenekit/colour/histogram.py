@@ -14,6 +14,9 @@ Pixels = NDArray[np.uint8]
 Packed = NDArray[np.uint32]
 Whole = NDArray[np.int64]
 
+OPAQUE_WORD = OPAQUE_ALPHA << 24
+"""Least number of a pixel that is drawn, as `pixel_words` makes it."""
+
 _FEW_COLOURS = 16384
 """Up to so many different colours a choice looks at each; above, at means of close ones."""
 
@@ -29,6 +32,16 @@ def unpack(packed: Packed) -> NDArray[np.uint8]:
     return np.stack([packed >> 16, packed >> 8, packed], axis=-1).astype(np.uint8)
 
 
+def pixel_words(picture: Pixels) -> Packed:
+    """Return each pixel of (H, W, 4) as a number 0xAABBGGRR, flat."""
+    return np.ascontiguousarray(picture).view("<u4").ravel()
+
+
+def swapped(words: Packed) -> Packed:
+    """Exchange red and blue: 0xAABBGGRR becomes 0xRRGGBB, and 0xRRGGBB becomes 0xBBGGRR."""
+    return np.asarray(((words & 0xFF) << 16) | (words & 0xFF00) | ((words >> 16) & 0xFF), dtype=np.uint32)
+
+
 def tally(picture: Pixels, index: int) -> tuple[Packed, Whole]:
     """Return the different opaque colours of a picture, rising, and how often each is there.
 
@@ -40,7 +53,8 @@ def tally(picture: Pixels, index: int) -> tuple[Packed, Whole]:
         raise PaletteError(
             f"palette: picture {index} is {picture.dtype} {picture.shape}; allowed uint8 (H, W, 4)"
         )
-    packed = np.sort(pack(picture[picture[..., 3] >= OPAQUE_ALPHA]), axis=None)
+    words = pixel_words(picture)
+    packed = np.sort(swapped(words[words >= OPAQUE_WORD]))
     if not packed.size:
         return packed, np.zeros(0, dtype=np.int64)
     starts = np.flatnonzero(np.concatenate([[True], packed[1:] != packed[:-1]]))

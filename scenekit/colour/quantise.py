@@ -6,10 +6,21 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from scenekit.colour.depth import OPAQUE_ALPHA, Depth
-from scenekit.colour.difference import byte_difference
-from scenekit.colour.histogram import Packed, Pixels, Whole, merge, pack, tally, unpack
+from scenekit.colour.depth import Depth
+from scenekit.colour.difference import ciede2000
+from scenekit.colour.histogram import (
+    OPAQUE_WORD,
+    Packed,
+    Pixels,
+    Whole,
+    merge,
+    pixel_words,
+    swapped,
+    tally,
+    unpack,
+)
 from scenekit.colour.selection import Colour, entries_of, fill, filling
+from scenekit.colour.space import bytes_to_lab
 from scenekit.errors import PaletteError
 
 
@@ -70,13 +81,13 @@ def reduce_pictures(
     fill(plan, colours[loose], mass[loose], share_locked)
     entry_of = entries_of(plan, colours, share_locked)
     table = np.zeros(1 << 24, dtype=np.uint8)
-    table[colours] = entry_of
+    table[swapped(colours)] = entry_of
     indices = tuple(_index(picture, table, transparent) for picture in pictures)
     counts = sum((np.bincount(part.ravel(), minlength=entries) for part in indices), np.zeros(entries, int))
     palette = plan.palette.copy()
     palette.flags.writeable = False
     shown = palette[entry_of]
-    errors = byte_difference(unpack(colours), shown)
+    errors = ciede2000(bytes_to_lab(unpack(colours)), bytes_to_lab(palette)[entry_of])
     return Reduction(
         palette=palette,
         used=len(plan.held),
@@ -98,8 +109,10 @@ def _shares(pictures: Sequence[Pixels], weights: Sequence[int] | None) -> Sequen
 
 
 def _index(picture: Pixels, table: NDArray[np.uint8], transparent: int) -> NDArray[np.uint8]:
-    entries = table[pack(picture)]
-    entries[picture[..., 3] < OPAQUE_ALPHA] = transparent
+    words = pixel_words(picture)
+    entries: NDArray[np.uint8] = table[words & 0xFFFFFF]
+    entries[words < OPAQUE_WORD] = transparent
+    entries = entries.reshape(picture.shape[:2])
     entries.flags.writeable = False
     return entries
 

@@ -1,5 +1,7 @@
 """Colour spaces: sRGB, linear light, CIE XYZ, Oklab, CIE Lab and u'v', all for white D65."""
 
+from typing import Any
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -88,19 +90,19 @@ def bytes_to_oklab(rgb: NDArray[np.uint8]) -> Reals:
     returns  (..., 3): L in [0, 1], a and b about -0.4 to 0.4
     source   CSS Color 4; values in tests/reference/oklab_values.csv
     """
-    return xyz_to_oklab(bytes_to_linear(rgb) @ SRGB_TO_XYZ.T)
+    return xyz_to_oklab(_times(SRGB_TO_XYZ, bytes_to_linear(rgb)))
 
 
 def xyz_to_oklab(xyz: ArrayLike) -> Reals:
     """Return XYZ (D65, white at Y = 1) as Oklab; (..., 3) both."""
-    lms = np.cbrt(np.asarray(xyz, dtype=np.float64) @ XYZ_TO_LMS.T)
-    return np.asarray(lms @ LMS_TO_OKLAB.T)
+    lms = np.cbrt(_times(XYZ_TO_LMS, xyz))
+    return _times(LMS_TO_OKLAB, lms)
 
 
 def oklab_to_linear(oklab: ArrayLike) -> Reals:
     """Return Oklab as linear sRGB, not clipped; (..., 3) both."""
-    lms = np.asarray(oklab, dtype=np.float64) @ np.linalg.inv(LMS_TO_OKLAB).T
-    return np.asarray(lms**3 @ np.linalg.inv(XYZ_TO_LMS).T @ np.linalg.inv(SRGB_TO_XYZ).T)
+    lms = _times(np.linalg.inv(LMS_TO_OKLAB), oklab)
+    return _times(np.linalg.inv(SRGB_TO_XYZ), _times(np.linalg.inv(XYZ_TO_LMS), lms**3))
 
 
 def xyz_to_lab(xyz: ArrayLike) -> Reals:
@@ -116,7 +118,7 @@ def xyz_to_lab(xyz: ArrayLike) -> Reals:
 
 def bytes_to_lab(rgb: NDArray[np.uint8]) -> Reals:
     """Return 8-bit sRGB colours as CIE L*a*b*; (..., 3) both."""
-    return xyz_to_lab(bytes_to_linear(rgb) @ SRGB_TO_XYZ.T)
+    return xyz_to_lab(_times(SRGB_TO_XYZ, bytes_to_linear(rgb)))
 
 
 def relative_luminance(rgb: NDArray[np.uint8]) -> Reals:
@@ -145,7 +147,17 @@ def linear_to_uv(linear: ArrayLike) -> Reals:
     returns  (..., 2)
     source   WCAG 2.2, understanding 2.3.1; values in tests/reference/red_flash_values.csv
     """
-    xyz = np.asarray(linear, dtype=np.float64) @ WCAG_TO_XYZ.T
+    xyz = _times(WCAG_TO_XYZ, linear)
     xyz = np.where((xyz <= 0).all(axis=-1, keepdims=True), WCAG_TO_XYZ.sum(axis=1), xyz)
-    total = xyz @ np.array([1.0, 15.0, 3.0])
+    total = xyz[..., 0] + 15 * xyz[..., 1] + 3 * xyz[..., 2]
     return np.stack([4 * xyz[..., 0] / total, 9 * xyz[..., 1] / total], axis=-1)
+
+
+def _times(matrix: NDArray[np.floating[Any]], values: ArrayLike) -> Reals:
+    """Multiply a 3 x 3 matrix with (..., 3), always in the same order and on one core."""
+    given = np.asarray(values, dtype=np.float64)
+    out = np.empty(given.shape)
+    for row in range(3):
+        first, second, third = (given[..., column] * matrix[row, column] for column in range(3))
+        out[..., row] = first + second + third
+    return out
