@@ -32,6 +32,7 @@ class Reduction:
     used        entries that hold a colour, the transparent and the locked ones included
     indices     (H, W) uint8 for each picture, read-only
     counts      opaque pixels of all pictures on each entry; the transparent entry counts its pixels
+    entry_error for each entry, the same over the opaque pixels on it
     mean_error  for each picture, mean CIEDE2000 over opaque pixels against the picture's own colours,
                 to six digits
     open_entries  entries that any opaque pixel may take: not the transparent one, nor a reserved one
@@ -42,6 +43,7 @@ class Reduction:
     used: int
     indices: tuple[NDArray[np.uint8], ...]
     counts: tuple[int, ...]
+    entry_error: tuple[float, ...]
     mean_error: tuple[float, ...]
     open_entries: tuple[int, ...]
     exact: bool
@@ -93,6 +95,7 @@ def reduce_pictures(
         used=len(plan.held),
         indices=indices,
         counts=tuple(int(count) for count in counts),
+        entry_error=_entry_error(merge(tallies, [1] * len(tallies))[1], errors, entry_of, entries),
         mean_error=tuple(_mean_error(part, colours, errors) for part in tallies),
         open_entries=tuple(plan.usable(share_locked)),
         exact=bool(np.array_equal(shown, depth.round_trip(unpack(colours)))),
@@ -115,6 +118,14 @@ def _index(picture: Pixels, table: NDArray[np.uint8], transparent: int) -> NDArr
     entries = entries.reshape(picture.shape[:2])
     entries.flags.writeable = False
     return entries
+
+
+def _entry_error(
+    counts: Whole, errors: NDArray[np.float64], entry_of: NDArray[np.uint8], entries: int
+) -> tuple[float, ...]:
+    total = np.bincount(entry_of, counts, entries)
+    lost = np.bincount(entry_of, errors * counts, entries)
+    return tuple(np.round(lost / np.maximum(total, 1), 6).tolist())
 
 
 def _mean_error(tallied: tuple[Packed, Whole], colours: Packed, errors: NDArray[np.float64]) -> float:

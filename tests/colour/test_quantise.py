@@ -135,6 +135,11 @@ def test_error_is_the_mean_difference():
     opaque = art[..., 3] >= 128
     wanted = byte_difference(art[opaque][:, :3], got.palette[got.indices[0][opaque]]).mean()
     assert got.mean_error[0] == pytest.approx(wanted, abs=1e-6)
+    drawn = np.array(got.counts) * (np.arange(16) != 0)
+    assert np.array(got.entry_error) @ drawn / drawn.sum() == pytest.approx(wanted, abs=1e-5)
+    on = opaque & (got.indices[0] == 3)
+    plain = byte_difference(art[on][:, :3], got.palette[3]).mean()
+    assert got.entry_error[3] == pytest.approx(plain, abs=1e-6)
 
 
 def test_better_than_a_cube_of_even_colours():
