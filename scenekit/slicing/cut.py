@@ -211,9 +211,8 @@ def background(pixels: Pixels, keys: tuple[Colour, ...] = ()) -> Background:
 def art_mask(pixels: Pixels, keys: tuple[Colour, ...] = ()) -> Mask:
     """Return (H, W) bool: True where a pixel is art, so alpha is above 0 and it is no opaque key colour."""
     mask: Mask = pixels[..., 3] > 0
-    packed = _packed(pixels)
     for key in keys:
-        mask &= packed != _packed_key(key)
+        mask &= _packed(pixels) != _packed_key(key)
     return mask
 
 

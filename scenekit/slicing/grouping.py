@@ -17,6 +17,9 @@ UNLIKE = 550
 WIDE_GAP = 3
 """A gap is wide when it is so many times the usual one, and at least half a frame."""
 
+LEAST_STEP = 240
+"""Frames of a long animation follow each other at least so closely, of 1000."""
+
 CONTINUES = 900
 """A row goes on in the next one when its end and the next start are so alike, of 1000 of its own steps."""
 
@@ -139,7 +142,7 @@ def _goes_on(last: _Run, run: _Run, arts: list[Art]) -> bool:
         return False
     step = best_fit(arts[own[-1]], arts[run.head]).score
     heads = best_fit(arts[last.head], arts[run.head]).score
-    return step * 1000 >= CONTINUES * min(steps[-3:]) and step > heads
+    return min(steps) >= LEAST_STEP and step * 1000 >= CONTINUES * min(steps[-3:]) and 4 * step >= 5 * heads
 
 
 def _named(runs: list[_Run], arts: list[Art]) -> tuple[FrameGroup, ...]:

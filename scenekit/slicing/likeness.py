@@ -13,6 +13,9 @@ from scenekit.slicing.cut import Box, Mask, Pair
 Art = NDArray[np.uint32]
 """(H, W) colours, each pixel one number, 0 where nothing is drawn."""
 
+NEAR_STEP = 24
+"""Samples that differ by no more are near."""
+
 FEW_TRIES = 25
 MANY_TRIES = 4096
 
@@ -24,7 +27,7 @@ class Fit:
     """How one piece of art lies on another.
 
     shift    (x, y) of the old one's top left from the new one's
-    score    0 to 1000: three parts equal colours, one part equal outlines
+    score    0 to 1000: a quarter each for equal colours and equal outlines, a half for near colours
     """
 
     shift: Pair
@@ -78,8 +81,8 @@ def best_fit(old: Art, new: Art, shifts: Iterable[Pair] = (), *, tries: int = FE
     sizes = int((old != 0).sum()) + int((new != 0).sum())
     best = Fit(shift=(0, 0), score=-1)
     for shift in dict.fromkeys([*shifts, *places]):
-        equal, both = _shared(old, new, shift)
-        score = (3 * equal + both) * 500 // max(1, sizes)
+        equal, near, both = _shared(old, new, shift)
+        score = (equal + 2 * near + both) * 500 // max(1, sizes)
         if score > best.score:
             best = Fit(shift=shift, score=score)
     return best
@@ -103,22 +106,31 @@ def _between(slack: int) -> range:
     return range(min(0, slack), max(0, slack) + 1)
 
 
-def _shared(old: Art, new: Art, shift: Pair) -> tuple[int, int]:
-    """Return how many pixels are drawn in equal colours, and how many are drawn in both."""
+def _shared(old: Art, new: Art, shift: Pair) -> tuple[int, int, int]:
+    """Return how many pixels are drawn in equal colours, in near colours, and in both at all."""
     x, y = shift
     (h, w), (height, width) = old.shape, new.shape
     left, top = max(0, x), max(0, y)
     right, bottom = min(width, x + w), min(height, y + h)
     if left >= right or top >= bottom:
-        return 0, 0
+        return 0, 0, 0
     part = new[top:bottom, left:right]
     under = old[top - y : bottom - y, left - x : right - x]
-    drawn = part != 0
-    return int(((part == under) & drawn).sum()), int((drawn & (under != 0)).sum())
+    drawn = (part != 0) & (under != 0)
+    equal = int(((part == under) & drawn).sum())
+    both = int(drawn.sum())
+    if equal == both:
+        return equal, equal, both
+    apart = _bytes(part[drawn]).astype(np.int16) - _bytes(under[drawn])
+    return equal, int((np.abs(apart) <= NEAR_STEP).all(axis=1).sum()), both
+
+
+def _bytes(colours: Art) -> NDArray[np.uint8]:
+    return np.ascontiguousarray(colours).view(np.uint8).reshape(-1, 4)
 
 
 def _histogram(art: Art) -> NDArray[np.float32]:
-    samples = art[art != 0].view(np.uint8).reshape(-1, 4) >> 6
+    samples = _bytes(art[art != 0]) >> 6
     numbers = (samples[:, 0].astype(np.intp) << 4) + (samples[:, 1] << 2) + samples[:, 2]
     counts = np.bincount(numbers, minlength=_BINS)
     share = counts * 65025 // max(1, int(counts.sum()))

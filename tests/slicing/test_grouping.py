@@ -1,4 +1,4 @@
-"""Animations found on sheets drawn here: a swinging lantern, a walker in rows, things side by side."""
+"""Animations found on sheets drawn here: a growing glow, a walker in rows, things side by side."""
 
 import numpy as np
 import pytest
@@ -11,13 +11,14 @@ CELL = 20
 RED, BLUE, GOLD = (200, 40, 30, 255), (40, 60, 200, 255), (230, 190, 60, 255)
 
 
-def lantern(step, colour=RED, of=16):
-    """Draw a lantern that swings from left to right and burns down."""
+def glow(step):
+    """Draw a glow that grows round a spark, and leans over while it does."""
+    y, x = np.mgrid[:CELL, :CELL]
+    far = (x - 10) ** 2 + (y - 10) ** 2
     art = np.zeros((CELL, CELL, 4), np.uint8)
-    x = 2 + step * 10 // of
-    art[2:9, x : x + 7] = colour
-    art[3:8, x + 1 : x + 6] = GOLD
-    art[9 : 10 + step * 8 // of, x + 3] = BLUE
+    art[far <= (1 + step * 8 / 24) ** 2] = RED
+    art[far + (x - y) * step // 4 <= (1 + step * 5 / 24) ** 2] = GOLD
+    art[10, 10] = BLUE
     return art
 
 
@@ -57,7 +58,7 @@ def test_rows_of_one_figure_are_animations_of_their_own():
 
 
 def test_one_long_animation_over_several_rows_is_one():
-    cells = {number: lantern(number, of=24) for number in range(24)}
+    cells = {number: glow(number) for number in range(24)}
     (group,) = groups(cells, 8)
     assert (group.name, group.frames) == ("row00", tuple(range(24)))
     assert group.reason == "rows that go on in each other"
@@ -113,7 +114,7 @@ def test_frames_of_islands_are_grouped_by_rows_too():
 
 def test_every_frame_is_in_one_group():
     draw = np.random.default_rng(9)
-    cells = {int(n): lantern(int(n) % 16) for n in draw.choice(60, 40, replace=False)}
+    cells = {int(n): glow(int(n) % 24) for n in draw.choice(60, 40, replace=False)}
     found = groups(cells, 10)
     assert sorted(index for group in found for index in group.frames) == list(range(40))
     assert len({group.name for group in found}) == len(found)
