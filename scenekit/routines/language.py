@@ -407,17 +407,24 @@ def _statement(tokens: _Tokens, lines: _Lines, own: list[str]) -> Statement | No
     elif tokens.peek() == "=":
         tokens.take("=")
         statement = Assign(Name(first), _expression(tokens))
-    elif tokens.peek() == "(":
-        tokens.at -= 1
-        target = _operand(tokens)
-        if not isinstance(target, Element):
-            raise DialectError(f"{tokens.where}: {first!r} begins no statement")
+    elif tokens.peek() == "(" and (target := _element(tokens)) is not None:
         tokens.take("=")
         statement = Assign(target, _expression(tokens))
     else:
         statement = Word(first, _arguments(tokens))
     tokens.finish()
     return statement
+
+
+def _element(tokens: _Tokens) -> Element | None:
+    """Read the element that is assigned to, or nothing when the bracket begins a word's first argument."""
+    start = tokens.at
+    tokens.at -= 1
+    target = _operand(tokens)
+    if isinstance(target, Element) and tokens.peek() == "=":
+        return target
+    tokens.at = start
+    return None
 
 
 def _compound(first: str, tokens: _Tokens, lines: _Lines, own: list[str]) -> Statement:

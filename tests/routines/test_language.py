@@ -133,6 +133,14 @@ def test_random_expressions_read_back_as_written():
         assert value(expression_text(wanted)) == wanted, expression_text(wanted)
 
 
+def test_a_bracket_may_begin_the_first_argument_of_a_word():
+    assert one("say (a + 1)") == Word("say", (Binary("+", Name("a"), Number(1)),))
+    assert one("say (a + 1) * 2, (b)") == Word(
+        "say", (Binary("*", Binary("+", Name("a"), Number(1)), Number(2)), Name("b"))
+    )
+    assert one("say (a) = 2") == Assign(Element("say", Name("a")), Number(2))
+
+
 @pytest.mark.parametrize(
     ("text", "words"),
     [
