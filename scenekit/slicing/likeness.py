@@ -18,6 +18,8 @@ NEAR_STEP = 24
 
 FEW_TRIES = 25
 MANY_TRIES = 4096
+MOST_PIXELS = 1 << 21
+"""Pixels that may be compared for one fit."""
 
 _BINS = 64
 
@@ -70,11 +72,11 @@ def outline_key(art: Art) -> bytes | None:
 def best_fit(old: Art, new: Art, shifts: Iterable[Pair] = (), *, tries: int = FEW_TRIES) -> Fit:
     """Find where old art lies on new art: at the shifts given, at edges, corners and the middle.
 
-    Where there are at most so many tries, every shift that keeps the smaller within the larger is looked at.
-    The best score counts, of equal ones the first.
+    Where that takes at most so many tries, every shift that keeps the smaller within the larger is looked at;
+    on large art fewer tries are made.  The best score counts, of equal ones the first.
     """
     across, down = new.shape[1] - old.shape[1], new.shape[0] - old.shape[0]
-    if (abs(across) + 1) * (abs(down) + 1) <= tries:
+    if (abs(across) + 1) * (abs(down) + 1) <= min(tries, MOST_PIXELS // old.size):
         places = [(x, y) for y in _between(down) for x in _between(across)]
     else:
         places = [(x, y) for y in _anchors(down) for x in _anchors(across)]
