@@ -19,6 +19,7 @@ from scenekit.model.project import Project
 from scenekit.model.scene import Scene
 from scenekit.model.store import inside
 from scenekit.model.target import Target
+from scenekit.motion.expand import expand_project
 from scenekit.motion.shown import Looks
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.schemes import BLIT, RUNS, Abilities, Scheme, allowed_flips, choose_scheme, flip_set
@@ -145,6 +146,12 @@ def refuse_undrawn(project: Project, scene: Scene, target: Target) -> None:
             )
 
 
+def expand_motion(build: Build) -> None:
+    """Sample shapes of paths, let facings follow, and part planes with bands."""
+    build.project = expand_project(build.project)
+    build.scene = build.project.scene(build.scene.name)
+
+
 def read_art(build: Build) -> None:
     """Read every picture of the project."""
     build.art = load_art(build.project)
@@ -193,6 +200,8 @@ def cut_pieces(build: Build) -> None:
 
 def plan_drawing(build: Build) -> None:
     """Make the planner that knows what each tick takes."""
+    if build.looks is None or build.looks.scene != build.scene:
+        build.looks = Looks(build.project, build.scene)
     build.planner = DrawPlanner(
         build.project,
         build.scene,
@@ -203,7 +212,6 @@ def plan_drawing(build: Build) -> None:
         build.size,
         build.looks,
     )
-    build.looks = build.planner.looks
 
 
 def make_tables(build: Build) -> None:
@@ -328,6 +336,7 @@ def lay_memory(build: Build) -> None:
 
 STAGES = (
     ("target", find_target),
+    ("motion", expand_motion),
     ("art", read_art),
     ("colours", reduce_colours),
     ("pieces", cut_pieces),
@@ -361,7 +370,7 @@ def run_stages(
         target=project.target(target),
         options=options or BuildOptions(),
     )
-    if shared is not None and shared.scene is build.scene:
+    if shared is not None:
         build.looks = shared.looks
     names = [name for name, _ in STAGES]
     for number, (name, stage) in enumerate(STAGES[: names.index(last) + 1]):

@@ -55,7 +55,16 @@ def load_art(project: Project) -> Art:
                 planes[scene.name, plane.name] = files[key]
             else:
                 planes[scene.name, plane.name] = _map_picture(project, plane, sheets, where)
+            if plane.rows is not None:
+                planes[scene.name, plane.name] = _rows(planes[scene.name, plane.name], plane.rows, where)
     return Art(sheets=sheets, planes=planes, findings=tuple(findings))
+
+
+def _rows(picture: Pixels, rows: tuple[int, int], where: str) -> Pixels:
+    """Return some rows of a picture; the last may lie beyond its foot."""
+    if rows[0] >= picture.shape[0]:
+        raise ProjectError(f"{where}: rows from {rows[0]} on; the picture has {picture.shape[0]}")
+    return freeze(picture[rows[0] : rows[1]])
 
 
 def _read(

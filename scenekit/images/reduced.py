@@ -3,13 +3,16 @@
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from scenekit.colour.depth import OPAQUE_ALPHA, Depth
+from scenekit.colour.fades import between
 from scenekit.colour.fixed_oklab import bytes_to_fixed
 from scenekit.colour.quantise import reduce_pictures
 from scenekit.errors import PaletteError
 from scenekit.images.art import Art
 from scenekit.model.arrays import Indices, Pixels
+from scenekit.model.events import Event
 from scenekit.model.palette import Colour
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
@@ -19,17 +22,24 @@ MOST_ENTRIES = 256
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Turning:
-    """A cycle by entries: `count` entries from `first` on rotate."""
+    """A cycle by entries: `count` entries from `first` on rotate.
+
+    period     turns after which it looks the same again
+    backward   whether colours move to the entry before
+    """
 
     name: str
     first: int
     count: int
     ticks: int
-    way: int
+    period: int
+    backward: bool
 
     def shift_at(self, tick: int) -> int:
-        """Return by how many entries the colours have moved at a tick."""
-        return tick // self.ticks * self.way % self.count
+        """Return by how many entries the colours have moved at a tick; past the last entry it comes back."""
+        turn = tick // self.ticks % self.period
+        shift = turn if turn < self.count else self.period - turn
+        return (self.count - shift) % self.count if self.backward else shift
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -57,6 +67,7 @@ class ReducedArt:
     used         number of entries that hold a colour
     transparent  entry that is never drawn
     backdrops    entry of each scene's backdrop
+    covers       entry of each colour that a transition covers with
     cycles       for every scene
     changes      palette events by scene
     """
@@ -67,6 +78,7 @@ class ReducedArt:
     sheets: dict[str, Indices]
     planes: dict[tuple[str, str], Indices]
     backdrops: dict[str, int]
+    covers: dict[Colour, int]
     cycles: tuple[Turning, ...]
     changes: dict[str, tuple[Change, ...]]
     mean_error: float
@@ -100,7 +112,9 @@ def reduce_art(
     raises   PaletteError: the entries do not suffice
     """
     locked, merged = _locked(project, entries, transparent)
-    backdrops = [_backdrop(scene) for scene in project.scenes]
+    flat = [scene.backdrop for scene in project.scenes]
+    flat += [transition.colour for scene in project.scenes for transition in scene.transitions]
+    backdrops = [_backdrop(colour) for colour in flat]
     pictures = [_merge(p, merged) for p in (*art.sheets.values(), *art.planes.values(), *backdrops)]
     reduction = reduce_pictures(
         pictures, entries=entries, depth=depth, transparent=transparent, locked=locked, given=given or None
@@ -108,7 +122,8 @@ def reduce_art(
     count = len(art.sheets)
     indices = reduction.indices
     by_colour = {colour: entry for entry, colour in locked.items()}
-    scenes = indices[count + len(art.planes) :]
+    entry_of = {c: int(i[0, 0]) for c, i in zip(flat, indices[count + len(art.planes) :], strict=True)}
+    used = [e for e, n in enumerate(reduction.counts) if n and e != transparent]
     opaque = [int(np.count_nonzero(picture[..., 3] >= OPAQUE_ALPHA)) for picture in pictures]
     weights = [error * size for error, size in zip(reduction.mean_error, opaque, strict=True)]
     return ReducedArt(
@@ -117,15 +132,19 @@ def reduce_art(
         transparent=transparent,
         sheets=dict(zip(art.sheets, indices[:count], strict=True)),
         planes=dict(zip(art.planes, indices[count : count + len(art.planes)], strict=True)),
-        backdrops={scene.name: int(i[0, 0]) for scene, i in zip(project.scenes, scenes, strict=True)},
+        backdrops={scene.name: entry_of[scene.backdrop] for scene in project.scenes},
+        covers={t.colour: entry_of[t.colour] for scene in project.scenes for t in scene.transitions},
         cycles=_turnings(project, by_colour),
-        changes={scene.name: _changes(scene, by_colour, merged, depth) for scene in project.scenes},
+        changes={
+            scene.name: _changes(scene, by_colour, merged, depth, reduction.palette, used)
+            for scene in project.scenes
+        },
         mean_error=sum(weights) / max(1, sum(opaque)),
     )
 
 
-def _backdrop(scene: Scene) -> Pixels:
-    return np.array([[[*scene.backdrop, 255]]], dtype=np.uint8)
+def _backdrop(colour: Colour) -> Pixels:
+    return np.array([[[*colour, 255]]], dtype=np.uint8)
 
 
 def _locked(
@@ -201,31 +220,55 @@ def _turnings(project: Project, by_colour: dict[Colour, int]) -> tuple[Turning, 
             first=by_colour[cycle.colours[0]],
             count=len(cycle.colours),
             ticks=cycle.ticks,
-            way=cycle.way,
+            period=2 * (len(cycle.colours) - 1) if cycle.there_and_back else len(cycle.colours),
+            backward=cycle.direction == "backward",
         )
         for cycle in project.cycles
     )
 
 
 def _changes(
-    scene: Scene, by_colour: dict[Colour, int], merged: dict[Colour, Colour], depth: Depth
+    scene: Scene,
+    by_colour: dict[Colour, int],
+    merged: dict[Colour, Colour],
+    depth: Depth,
+    palette: NDArray[np.uint8],
+    used: list[int],
 ) -> tuple[Change, ...]:
     changes = []
     for event in scene.events:
-        entry_of = [by_colour[merged.get(colour, colour)] for colour in event.colours]
-        numbers = [n for n, entry in enumerate(entry_of) if entry not in entry_of[:n]]
-        steps = []
-        for done in range(1, event.steps + 1):
-            after = event.colours_after(done)
-            shown = depth.round_trip(np.array([after[n] for n in numbers], dtype=np.uint8))
-            steps.append(tuple((int(c[0]), int(c[1]), int(c[2])) for c in shown))
+        if event.colours:
+            entry_of = [by_colour[merged.get(colour, colour)] for colour in event.colours]
+            numbers = [n for n, entry in enumerate(entry_of) if entry not in entry_of[:n]]
+            start = np.array([event.start[n] for n in numbers], dtype=np.uint8)
+        else:
+            entry_of = used
+            numbers = list(range(len(used)))
+            start = palette[used]
+        goals = event.goals(len(entry_of))
+        to = np.array([goals[n] for n in numbers], dtype=np.uint8)
+        entries = tuple(entry_of[n] for n in numbers)
+        done = [*range(1, event.steps + 1), *(range(event.steps - 1, -1, -1) if event.back else ())]
+        steps = tuple(_step(event, start, to, d, depth) for d in done)
         changes.append(
             Change(
                 name=event.name,
                 tick=event.tick,
                 ticks_per_step=event.ticks_per_step,
-                entries=tuple(entry_of[n] for n in numbers),
-                colours=tuple(steps),
+                entries=entries,
+                colours=steps,
             )
         )
     return tuple(changes)
+
+
+def _step(
+    event: Event, start: NDArray[np.uint8], to: NDArray[np.uint8], done: int, depth: Depth
+) -> tuple[Colour, ...]:
+    """Return an event's colours after so many of its steps, as the display shows them."""
+    if event.mix == "oklab":
+        mixed = between(start, to, done, event.steps)
+    else:
+        wide = start.astype(np.int64) * (event.steps - done) + to.astype(np.int64) * done
+        mixed = ((wide + event.steps // 2) // event.steps).astype(np.uint8)
+    return tuple((int(c[0]), int(c[1]), int(c[2])) for c in depth.round_trip(mixed))

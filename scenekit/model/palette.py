@@ -22,21 +22,14 @@ class Cycle:
     colours    the exact colours painted in the art, in turning order
     ticks      ticks between two turns
     direction  "forward": each colour moves to the next entry; "backward": to the one before
+    there_and_back  whether it turns back at the last entry instead of going round
     """
 
     name: str
     colours: tuple[Colour, ...]
     ticks: int
     direction: str
-
-    @property
-    def way(self) -> int:
-        """Return what one turn adds to the shift, modulo the number of colours."""
-        return 1 if self.direction == "forward" else len(self.colours) - 1
-
-    def shift_at(self, tick: int) -> int:
-        """Return by how many entries the colours have moved at a tick."""
-        return tick // self.ticks * self.way % len(self.colours)
+    there_and_back: bool = False
 
 
 def read_palette(fields: Fields) -> Palette:
@@ -54,4 +47,5 @@ def read_cycle(fields: Fields) -> Cycle:
         colours=colours,
         ticks=fields.integer("ticks", 1, 9999),
         direction=fields.choice("direction", ("forward", "backward"), "forward"),
+        there_and_back=fields.flag("there_and_back", False),
     )

@@ -4,53 +4,24 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from scenekit.errors import ProjectError
+from scenekit.model.events import Event, Transition, read_event, read_transition
 from scenekit.model.fields import Fields, unique
 from scenekit.model.palette import Colour
+from scenekit.model.paths import FarPair, Pair, Path, Segment, read_path, travel
 from scenekit.model.sprites import FACINGS
 
-REPEATS = ("no", "from-start", "onward")
-Pair = tuple[int, int]
-FarPair = tuple[Fraction, Fraction]
-
-
-def travel(speed: Fraction, ticks: int) -> int:
-    """Return floor(speed x ticks), in pixels."""
-    return speed.numerator * ticks // speed.denominator
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Segment:
-    """A stretch of a path: some ticks at one speed.
-
-    speed      (x, y) pixels per tick, exact
-    animation  name to switch to at its start, or "" to go on
-    facing     facing to take at its start, or "" to go on
-    """
-
-    ticks: int
-    speed: FarPair
-    animation: str = ""
-    facing: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Path:
-    """Segments in order; after the last: stay, restart from the start place, or go on onward.
-
-    edges   (tick, x, y) at which each segment begins, and the end of the last, from the path's start
-    """
-
-    segments: tuple[Segment, ...] = ()
-    repeat: str = "no"
-    edges: tuple[tuple[int, int, int], ...] = field(init=False, repr=False, compare=False)
-
-    def __post_init__(self) -> None:
-        edges = [(0, 0, 0)]
-        for segment in self.segments:
-            tick, x, y = edges[-1]
-            across, down = (travel(speed, segment.ticks) for speed in segment.speed)
-            edges.append((tick + segment.ticks, x + across, y + down))
-        object.__setattr__(self, "edges", tuple(edges))
+__all__ = [
+    "Camera",
+    "Event",
+    "Path",
+    "Placed",
+    "Plane",
+    "Scene",
+    "Segment",
+    "Transition",
+    "read_scene",
+    "travel",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,8 +32,17 @@ class Camera:
     """
 
     start: Pair = (0, 0)
-    path: Path = Path()
+    path: Path = field(default_factory=Path)
     limits: tuple[int, int, int, int] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """Rows of a plane's picture, from the first up to but not including the last, with their own ratio."""
+
+    rows: Pair
+    ratio: FarPair
+    drift: FarPair = (Fraction(0), Fraction(0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +53,8 @@ class Plane:
     drift    (x, y) pixels per tick that it moves by itself, exact
     wrap     (x, y) whether the picture repeats
     offset   (x, y) where its top left corner stands in the view at camera 0
+    rows     rows of the picture that it shows, first and one after the last, or None for all
+    bands    rows that scroll by ratios of their own, from top to bottom
     """
 
     name: str
@@ -85,6 +67,8 @@ class Plane:
     wrap: tuple[bool, bool] = (True, False)
     offset: Pair = (0, 0)
     tile: Pair = (16, 16)
+    rows: Pair | None = None
+    bands: tuple[Band, ...] = ()
     source: str = ""
     author: str = ""
     licence: str = ""
@@ -106,35 +90,7 @@ class Placed:
     at: Pair
     animation: str = ""
     facing: str = ""
-    path: Path = Path()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Event:
-    """A palette event: colours of the art turn into others, in steps, from a tick on.
-
-    colours        exact colours painted in the art
-    start          what they are before the first step (default: themselves)
-    to             what they are after the last
-    """
-
-    name: str
-    tick: int
-    steps: int
-    ticks_per_step: int
-    colours: tuple[Colour, ...]
-    start: tuple[Colour, ...]
-    to: tuple[Colour, ...]
-
-    def done_at(self, tick: int) -> int:
-        """Return how many of its steps are done at a tick."""
-        if tick < self.tick:
-            return 0
-        return min(self.steps, (tick - self.tick) // self.ticks_per_step + 1)
-
-    def colours_after(self, done: int) -> tuple[Colour, ...]:
-        """Return the colours after that many steps, by whole-number interpolation."""
-        return tuple(_between(a, b, done, self.steps) for a, b in zip(self.start, self.to, strict=True))
+    path: Path = field(default_factory=Path)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,16 +106,12 @@ class Scene:
     planes: tuple[Plane, ...]
     placed: tuple[Placed, ...]
     events: tuple[Event, ...]
+    transitions: tuple[Transition, ...] = ()
     has_panel: bool = False
 
     def plane_number(self, name: str) -> int:
         """Return the index of a plane."""
         return next(i for i, plane in enumerate(self.planes) if plane.name == name)
-
-
-def _between(a: Colour, b: Colour, done: int, steps: int) -> Colour:
-    mixed = [(x * (steps - done) + y * done + steps // 2) // steps for x, y in zip(a, b, strict=True)]
-    return mixed[0], mixed[1], mixed[2]
 
 
 def read_scene(table: object, name: str) -> Scene:
@@ -178,7 +130,8 @@ def read_scene(table: object, name: str) -> Scene:
         camera=_read_camera(fields),
         planes=fields.records("planes", _read_plane, "plane", 32),
         placed=fields.records("placed", _read_placed, "placed sprite", 1000),
-        events=fields.records("events", _read_event, "event", 200),
+        events=fields.records("events", read_event, "event", 200),
+        transitions=fields.records("transitions", read_transition, "transition", 32),
         has_panel=fields.has("panel"),
     )
     fields.done()
@@ -202,20 +155,6 @@ def _check_names(scene: Scene, where: str) -> None:
                 )
 
 
-def _read_path(fields: Fields) -> Path:
-    segments = fields.records("path", _read_segment, "path segment", 2000)
-    return Path(segments=segments, repeat=fields.choice("repeat", REPEATS, "no"))
-
-
-def _read_segment(fields: Fields) -> Segment:
-    return Segment(
-        ticks=fields.integer("ticks", 1, 30_000),
-        speed=fields.fractions("speed"),
-        animation=fields.name("animation", ""),
-        facing=fields.choice("facing", ("", *FACINGS), ""),
-    )
-
-
 def _read_camera(scene: Fields) -> Camera:
     if not scene.has("camera"):
         return Camera()
@@ -224,7 +163,7 @@ def _read_camera(scene: Fields) -> Camera:
     limits = fields.integers("limits", 4, -1_000_000, 1_000_000) if fields.has("limits") else None
     if limits is not None and (limits[0] > limits[2] or limits[1] > limits[3]):
         raise fields.error("limits", list(limits), "[left, top, right, bottom] in rising order")
-    path = _read_path(fields)
+    path = read_path(fields)
     fields.done()
     bounds = None if limits is None else (limits[0], limits[1], limits[2], limits[3])
     return Camera(start=(start[0], start[1]), path=path, limits=bounds)
@@ -233,6 +172,9 @@ def _read_camera(scene: Fields) -> Camera:
 def _read_plane(fields: Fields) -> Plane:
     offset = fields.integers("offset", 2, -32_767, 32_767, (0, 0))
     tile = fields.integers("tile", 2, 4, 256, (16, 16))
+    rows = fields.integers("rows", 2, 0, 32_767) if fields.has("rows") else None
+    if rows is not None and rows[0] >= rows[1]:
+        raise fields.error("rows", list(rows), "[first, one after the last] in rising order")
     plane = Plane(
         name=fields.name("name"),
         picture=fields.path("picture", None),
@@ -244,10 +186,13 @@ def _read_plane(fields: Fields) -> Plane:
         wrap=fields.flags("wrap", (True, False)),
         offset=(offset[0], offset[1]),
         tile=(tile[0], tile[1]),
+        rows=None if rows is None else (rows[0], rows[1]),
+        bands=fields.records("bands", _read_band, "band", 64),
         source=fields.text("source", ""),
         author=fields.text("author", ""),
         licence=fields.text("licence", ""),
     )
+    _check_bands(fields, plane.bands)
     if plane.name == "screen":
         raise fields.error("name", plane.name, "another name: 'screen' stands for the screen itself")
     if bool(plane.picture) == bool(plane.map):
@@ -255,6 +200,21 @@ def _read_plane(fields: Fields) -> Plane:
     if plane.map and not plane.sheet:
         raise fields.error("sheet", "", "the sheet whose frames the map numbers, counted from 0")
     return plane
+
+
+def _check_bands(fields: Fields, bands: tuple[Band, ...]) -> None:
+    end = 0
+    for band in bands:
+        if band.rows[0] < end or band.rows[0] >= band.rows[1]:
+            raise fields.error("bands", list(band.rows), "rows from top to bottom that do not overlap")
+        end = band.rows[1]
+
+
+def _read_band(fields: Fields) -> Band:
+    rows = fields.integers("rows", 2, 0, 32_767)
+    return Band(
+        rows=(rows[0], rows[1]), ratio=fields.fractions("ratio", (1, 1)), drift=fields.fractions("drift")
+    )
 
 
 def _read_placed(fields: Fields) -> Placed:
@@ -268,24 +228,5 @@ def _read_placed(fields: Fields) -> Placed:
         at=(at[0], at[1]),
         animation=fields.name("animation", ""),
         facing=fields.choice("facing", ("", *FACINGS), ""),
-        path=_read_path(fields),
-    )
-
-
-def _read_event(fields: Fields) -> Event:
-    colours = fields.colours("colours", most=128)
-    to = fields.colours("to", most=128)
-    start = fields.colours("start", most=128) if fields.has("start") else colours
-    if not colours or len(set(colours)) != len(colours):
-        raise fields.error("colours", f"{len(colours)} colours", "one or more colours that all differ")
-    if len(to) != len(colours) or len(start) != len(colours):
-        raise fields.error("to", f"{len(to)} colours", f"{len(colours)} colours, as many as in 'colours'")
-    return Event(
-        name=fields.name("name"),
-        tick=fields.integer("tick", 1, 1_000_000),
-        steps=fields.integer("steps", 1, 64, 1),
-        ticks_per_step=fields.integer("ticks_per_step", 1, 9999, 1),
-        colours=colours,
-        start=start,
-        to=to,
+        path=read_path(fields),
     )

@@ -3,9 +3,11 @@
 import re
 from fractions import Fraction
 
+from scenekit.model.events import Event, Transition
 from scenekit.model.palette import Colour, Cycle, Palette
+from scenekit.model.paths import Path, Segment, Shape
 from scenekit.model.project import FORMAT, Project
-from scenekit.model.scene import Camera, Event, Path, Placed, Plane, Scene, Segment
+from scenekit.model.scene import Band, Camera, Placed, Plane, Scene
 from scenekit.model.sprites import FLIPS, Animation, Facing, Font, Frame, Sheet, Sprite
 from scenekit.model.target import Target
 
@@ -104,6 +106,13 @@ def scene_text(scene: Scene, old: str = "") -> str:
         lines += ["", *comments.at("placed", placed.name), "[[placed]]", *_placed(placed)]
     for event in scene.events:
         lines += ["", *comments.at("events", event.name), "[[events]]", *_event(event)]
+    for transition in scene.transitions:
+        lines += [
+            "",
+            *comments.at("transitions", transition.name),
+            "[[transitions]]",
+            *_transition(transition),
+        ]
     return "\n".join(lines) + "\n"
 
 
@@ -202,6 +211,7 @@ def _cycle(cycle: Cycle) -> Lines:
         f"colours = {_colours(cycle.colours)}",
         f"ticks = {cycle.ticks}",
         f"direction = {quote(cycle.direction)}",
+        *(["there_and_back = true"] if cycle.there_and_back else []),
     ]
 
 
@@ -216,18 +226,38 @@ def _font(font: Font) -> Lines:
 def _path(path: Path) -> Lines:
     if not path.segments:
         return []
-    lines = [f"repeat = {quote(path.repeat)}", "path = ["]
+    lines = [f"repeat = {quote(path.repeat)}"]
+    if path.follow:
+        lines.append("follow = true")
+    lines += [*_texts(turn=path.turn), "path = ["]
     lines += [f"    {{ {_segment(segment)} }}," for segment in path.segments]
     return [*lines, "]"]
 
 
 def _segment(segment: Segment) -> str:
-    parts = [f"ticks = {segment.ticks}", f"speed = {_pair(segment.speed)}"]
+    parts = [f"ticks = {segment.ticks}"] if segment.ticks else []
+    parts += _shape(segment.shape) if segment.shape is not None else []
+    if segment.shape is None or any(segment.speed):
+        parts.append(f"speed = {_pair(segment.speed)}")
     if segment.animation:
         parts.append(f"animation = {quote(segment.animation)}")
     if segment.facing:
         parts.append(f"facing = {quote(segment.facing)}")
     return ", ".join(parts)
+
+
+def _shape(shape: Shape) -> Lines:
+    if shape.kind == "ease":
+        return [f"by = {_integers(shape.by)}", f"ease = {quote(shape.curve)}"]
+    if shape.kind == "drive":
+        rates = f"top = {fraction(shape.top)}, gain = {fraction(shape.gain)}, brake = {fraction(shape.brake)}"
+        return [f"drive = {_integers(shape.by)}", rates]
+    if shape.kind == "jump":
+        return [f"jump = [{shape.push}, {shape.pull}]"]
+    if shape.kind == "circle":
+        where = f"turns = {fraction(shape.turns)}, from = {quote(shape.corner)}"
+        return [f"circle = {shape.radius}", where]
+    return [f"wave = {shape.radius}", f"period = {shape.period}"]
 
 
 def _camera(camera: Camera) -> Lines:
@@ -244,7 +274,16 @@ def _plane(plane: Plane) -> Lines:
     wrap = ", ".join("true" if flag else "false" for flag in plane.wrap)
     lines += [f"ratio = {_pair(plane.ratio)}", f"drift = {_pair(plane.drift)}", f"wrap = [{wrap}]"]
     lines += [f"offset = {_integers(plane.offset)}", f"tile = {_integers(plane.tile)}"]
+    if plane.rows is not None:
+        lines.append(f"rows = {_integers(plane.rows)}")
+    if plane.bands:
+        lines += ["bands = [", *(f"    {{ {_band(band)} }}," for band in plane.bands), "]"]
     return lines + _texts(source=plane.source, author=plane.author, licence=plane.licence)
+
+
+def _band(band: Band) -> str:
+    drift = f", drift = {_pair(band.drift)}" if any(band.drift) else ""
+    return f"rows = {_integers(band.rows)}, ratio = {_pair(band.ratio)}{drift}"
 
 
 def _placed(placed: Placed) -> Lines:
@@ -259,8 +298,25 @@ def _event(event: Event) -> Lines:
         f"tick = {event.tick}",
         f"steps = {event.steps}",
         f"ticks_per_step = {event.ticks_per_step}",
-        f"colours = {_colours(event.colours)}",
     ]
+    if event.colours:
+        lines.append(f"colours = {_colours(event.colours)}")
     if event.start != event.colours:
         lines.append(f"start = {_colours(event.start)}")
-    return [*lines, f"to = {_colours(event.to)}"]
+    lines.append(f"to = {_colours(event.to)}")
+    if event.mix != "plain":
+        lines.append(f"mix = {quote(event.mix)}")
+    return [*lines, "back = true"] if event.back else lines
+
+
+def _transition(transition: Transition) -> Lines:
+    return [
+        f"name = {quote(transition.name)}",
+        f"kind = {quote(transition.kind)}",
+        f"tick = {transition.tick}",
+        f"ticks = {transition.ticks}",
+        f"opens = {'true' if transition.opens else 'false'}",
+        f"cell = {_integers(transition.cell)}",
+        f"colour = {colour(transition.colour)}",
+        f"side = {quote(transition.side)}",
+    ]

@@ -8,10 +8,13 @@ from numpy.typing import NDArray
 
 from scenekit.images.reduced import ReducedArt
 from scenekit.model.project import Project
-from scenekit.model.scene import Scene
+from scenekit.model.scene import Scene, Transition
+from scenekit.motion.covers import covered_at, turnover_of
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.shown import Looks, Shown
+from scenekit.motion.transitions import Turnover
 from scenekit.plan.schemes import BLIT, Abilities, Scheme
+from scenekit.plan.stepwork import step_counts
 from scenekit.symmetry.flips import flip_picture
 from scenekit.tables.pieces import EMPTY, Pieces, runs_of
 
@@ -57,6 +60,7 @@ class DrawPlanner:
         self.abilities = abilities
         self.view = view
         self.looks = looks or Looks(project, scene)
+        self.turns: dict[str, Turnover] = {}
         self.done: dict[tuple[int, tuple[int, int]], tuple[Work, ...]] = {}
         self.runs: dict[tuple[int, int], Whole] = {}
         self.numbers = {(f.sheet, f.name): n for n, f in enumerate(pieces.frames)}
@@ -64,6 +68,8 @@ class DrawPlanner:
         self.maps = [
             np.array(m).reshape(c.rows, c.columns) for m, c in zip(pieces.maps, pieces.planes, strict=True)
         ]
+        entries = {entry for change in art.changes[scene.name] for entry in change.entries}
+        self.moving = len(entries.union(*(range(c.first, c.first + c.count) for c in art.cycles)))
         self.solid = np.array([*pieces.solid, False], dtype=np.int64)
         self.cut: dict[tuple[int, int, Box], Work | None] = {}
         counted = [] if scheme is BLIT else [self._runs(n, 0) for n in range(len(pieces.pictures))]
@@ -81,17 +87,37 @@ class DrawPlanner:
         width, height = self.view
         if self.clears:
             work.append(Work(name="backdrop", operation="fill", calls=1, rows=height, pixels=width * height))
+        before = max(0, tick - 1 if shown_tick is None else shown_tick)
+        steps = step_counts(self.scene, self.art, before, tick)
+        work += [_named("scene", operation, count) for operation, count in steps.items()]
         camera = camera_at(self.scene, tick)
         for number, plane in enumerate(self.scene.planes):
             work += self._plane_work(number, scroll_at(plane, camera, tick))
             for placed, shown in zip(self.scene.placed, self.looks.at(tick), strict=True):
                 if placed.over == plane.name:
                     work += self._merge(placed.name, self._sprite(shown))
+        for transition in self.scene.transitions:
+            work += self._cover(transition, tick)
         work.append(Work(name="page", operation="page", calls=1, rows=0, pixels=1))
-        writes = self._palette_writes(tick, tick - 1 if shown_tick is None else shown_tick)
+        if self.moving and self.abilities.recolours:
+            work.append(_named("palette", "entry", self.moving))
+        writes = self._palette_writes(tick, before)
         if writes:
             work.append(Work(name="palette", operation="palette", calls=writes, rows=0, pixels=writes))
         return tuple(work)
+
+    def _cover(self, transition: Transition, tick: int) -> list[Work]:
+        """Return the work of covering cells for a transition; the whole view at once when it is closed."""
+        if transition.name not in self.turns:
+            self.turns[transition.name] = turnover_of(transition, self.view, self.scene.name)
+        turns = self.turns[transition.name]
+        first, last = covered_at(transition, turns, tick)
+        calls = 1 if last - first == len(turns.order) else last - first
+        width, height = self.view if calls == 1 and last - first > 1 else transition.cell
+        if not calls:
+            return []
+        pixels, rows = calls * width * height, calls * height
+        return [Work(name=transition.name, operation="fill", calls=calls, rows=rows, pixels=pixels)]
 
     def _plane_work(self, number: int, scroll: tuple[int, int]) -> tuple[Work, ...]:
         """Return the work of a plane at a scroll position, remembered, since planes often stand still."""
@@ -105,21 +131,32 @@ class DrawPlanner:
     def _plane(self, number: int, scroll: tuple[int, int]) -> list[Work]:
         """Return the work of a plane's visible cells."""
         plane, cut = self.scene.planes[number], self.pieces.planes[number]
-        columns = _cells(scroll[0], self.view[0], cut.columns, cut.tile_w_px, cut.last_w_px, plane.wrap[0])
-        rows = _cells(scroll[1], self.view[1], cut.rows, cut.tile_h_px, cut.last_h_px, plane.wrap[1])
-        if not rows or not columns:
-            return []
+        across = (scroll[0], self.view[0], cut.columns, cut.tile_w_px, cut.last_w_px, plane.wrap[0])
+        down = (scroll[1], self.view[1], cut.rows, cut.tile_h_px, cut.last_h_px, plane.wrap[1])
+        columns, rows = _cells(*across), _cells(*down)
+        walked = self.maps[number][np.ix_(_walked(*down), _walked(*across))]
+        walk = [_work("plane", 1, 0, 0), _work("row", walked.shape[0], 0, 0)]
+        walk.append(_work("cell", walked.size, 0, 0))
+        walk.append(_work("piece", int(np.count_nonzero(walked != EMPTY)), 0, 0))
+        walk = [work for work in walk if work.calls]
+        return [*walk, *self._visible(number, rows, columns)] if rows and columns else walk
+
+    def _visible(self, number: int, rows: list[Line], columns: list[Line]) -> list[Work]:
+        """Return the work of drawing the cells that the view shows."""
         cells = self.maps[number][np.ix_([r for r, *_ in rows], [c for c, *_ in columns])]
         if self.scheme is BLIT:
             return self._copies(cells, rows, columns)
         whole = np.outer([not cut for _, _, _, cut in rows], [not cut for _, _, _, cut in columns])
         inner = cells[whole & (cells != EMPTY)] // 4
-        work = _work("run", int(self.run_counts[inner].sum()), 0, int(self.run_pixels[inner].sum()))
+        count = int(self.run_counts[inner].sum())
+        work = _work("run", count, count, int(self.run_pixels[inner].sum()))
         parts = [work] if work.calls else []
+        turned = int(self.run_counts[cells[whole & (cells != EMPTY) & (cells % 4 > 0)] // 4].sum())
+        parts += [_work("turned-run", turned, 0, 0)] if turned else []
         for row, column in np.argwhere(~whole & (cells != EMPTY)):
             cell = int(cells[row, column])
             parts += self._piece(cell // 4, columns[column][1], rows[row][1], cell % 4)
-        return [_work("run", w.calls, w.calls, w.pixels) for w in parts]
+        return parts
 
     def _copies(self, cells: Whole, rows: list[Line], columns: list[Line]) -> list[Work]:
         """Return the work of copying cells: one call each, over the clipped box."""
@@ -139,12 +176,14 @@ class DrawPlanner:
     def _sprite(self, shown: Shown) -> list[Work]:
         """Return the work of a sprite."""
         frame = self.pieces.frames[self.numbers[shown.sheet, shown.frame]]
+        looked = _work("sprite", 1, 0, 0)
         if frame.cell == EMPTY:
-            return []
+            return [looked]
         h, w = self.pieces.pictures[frame.cell // 4].shape
         x = shown.x - frame.x - w + 1 if shown.flip & 1 else shown.x + frame.x
         y = shown.y - frame.y - h + 1 if shown.flip & 2 else shown.y + frame.y
-        return self._piece(frame.cell // 4, x, y, frame.cell % 4 ^ shown.flip)
+        drawn = self._piece(frame.cell // 4, x, y, frame.cell % 4 ^ shown.flip)
+        return [looked, _work("piece", 1, 0, 0), *drawn]
 
     def _piece(self, piece: int, x: int, y: int, flip: int) -> list[Work]:
         """Return the work of one piece, clipped to the view."""
@@ -156,8 +195,13 @@ class DrawPlanner:
         if self.scheme is BLIT:
             operation = "blit-flipped" if flip else "blit" if self.pieces.solid[piece] else "blit-keyed"
             return [_work(operation, 1, bottom - top, (right - left) * (bottom - top))]
-        work = self._cut_runs(piece, flip, (left - x, top - y, right - x, bottom - y))
-        return [work] if work is not None else []
+        box = (left - x, top - y, right - x, bottom - y)
+        work = self._cut_runs(piece, flip, box)
+        parts = [work] if work is not None else []
+        count = int(self.run_counts[piece])
+        if box != (0, 0, w, h):
+            return [*parts, _work("edge-run", count, 0, 0)]
+        return [*parts, _work("turned-run", count, 0, 0)] if flip else parts
 
     def _cut_runs(self, piece: int, flip: int, box: Box) -> Work | None:
         """Return the work of the runs of a piece within a box (left, top, right, bottom) of it."""
@@ -196,6 +240,19 @@ class DrawPlanner:
 
 def _work(operation: str, calls: int, rows: int, pixels: int) -> Work:
     return Work(name="", operation=operation, calls=calls, rows=rows, pixels=pixels)
+
+
+def _named(name: str, operation: str, calls: int) -> Work:
+    return Work(name=name, operation=operation, calls=calls, rows=0, pixels=0)
+
+
+def _walked(start: int, view: int, count: int, size: int, last: int, wrap: bool) -> list[int]:
+    """Return the cells that the routines walk over along one axis; the first may already be out of view."""
+    if wrap:
+        return [cell for cell, *_ in _cells(start, view, count, size, last, wrap)]
+    first = max(0, start) // size
+    position = first * size - start
+    return list(range(first, max(first, min(count, first - (position - view) // size))))
 
 
 def _cells(start: int, view: int, count: int, size: int, last: int, wrap: bool) -> list[Line]:

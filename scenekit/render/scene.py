@@ -5,7 +5,8 @@ import numpy as np
 from scenekit.images.reduced import ReducedArt
 from scenekit.model.arrays import Indices, Pixels
 from scenekit.model.project import Project
-from scenekit.model.scene import Plane, Scene
+from scenekit.model.scene import Plane, Scene, Transition
+from scenekit.motion.covers import covered_at, turnover_of
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.shown import Shown, sprite_at
 
@@ -22,7 +23,21 @@ def render_indices(
         for placed in scene.placed:
             if placed.over == plane.name:
                 _draw_sprite(canvas, project, art, sprite_at(project, scene, placed, tick))
+    for transition in scene.transitions:
+        _cover(canvas, transition, art.covers[transition.colour], scene.name, tick)
     return canvas
+
+
+def _cover(canvas: Indices, transition: Transition, entry: int, scene: str, tick: int) -> None:
+    """Fill the cells that a transition covers."""
+    height, width = canvas.shape
+    turns = turnover_of(transition, (width, height), scene)
+    first, last = covered_at(transition, turns, tick)
+    w, h = transition.cell
+    covered = np.zeros(len(turns.order), dtype=bool)
+    covered[turns.order[first:last]] = True
+    cells = covered.reshape(-1, turns.columns)
+    canvas[np.kron(cells, np.ones((h, w), dtype=bool))] = entry
 
 
 def render(project: Project, scene: Scene, art: ReducedArt, size: tuple[int, int], tick: int) -> Pixels:

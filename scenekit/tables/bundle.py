@@ -7,6 +7,7 @@ from scenekit.images.reduced import ReducedArt
 from scenekit.model.project import Project
 from scenekit.model.scene import Path, Placed, Scene
 from scenekit.model.sprites import FACINGS, Sprite
+from scenekit.motion.covers import turnover_of
 from scenekit.motion.parallax import camera_at, remainder, scroll_at
 from scenekit.motion.paths import shown_animation, split_speed, start_state, unroll
 from scenekit.routines.language import Table
@@ -56,6 +57,7 @@ def build_bundle(
             name, [c[channel] for c in colours], "0 to 255, by colour; the palette's entries come first"
         )
     _palette_tables(tables, art, scene)
+    _cover_tables(tables, scene, art, view)
     _plane_tables(tables, scene, pieces)
     looks = _sprite_tables(tables, project, scene, pieces)
     _path_tables(tables, project, scene)
@@ -77,6 +79,7 @@ def build_bundle(
         "movers": movers,
         "cycles": len(art.cycles),
         "events": len(art.changes[scene.name]),
+        "covers": len(scene.transitions),
         "order_count": len(scene.planes) + len(scene.placed),
         "ticks_per_update": scene.ticks_per_update,
     }
@@ -106,7 +109,8 @@ def _palette_tables(tables: _Tables, art: ReducedArt, scene: Scene) -> None:
     tables.add("cycle_first", [c.first for c in art.cycles], "first entry of each cycle")
     tables.add("cycle_count", [c.count for c in art.cycles], "its entries")
     tables.add("cycle_ticks", [c.ticks for c in art.cycles], "ticks between two turns")
-    tables.add("cycle_way", [c.way for c in art.cycles], "what a turn adds to its shift")
+    tables.add("cycle_period", [c.period for c in art.cycles], "turns until it looks the same again")
+    tables.add("cycle_back", [int(c.backward) for c in art.cycles], "1 when colours move to the entry before")
     tables.add("event_tick", [c.tick for c in changes], "tick of each event's first step")
     tables.add("event_steps", [len(c.colours) for c in changes], "its steps")
     tables.add("event_wait", [c.ticks_per_step for c in changes], "ticks between two steps")
@@ -115,6 +119,24 @@ def _palette_tables(tables: _Tables, art: ReducedArt, scene: Scene) -> None:
     lengths = [len(c.entries) * len(c.colours) for c in changes]
     tables.add("event_colour", [len(art.palette) + s for s in _starts(lengths)], "its first colour")
     tables.add("event_entry", [e for c in changes for e in c.entries], "entries of all events")
+
+
+def _cover_tables(tables: _Tables, scene: Scene, art: ReducedArt, view: tuple[int, int]) -> None:
+    turns = [turnover_of(transition, view, scene.name) for transition in scene.transitions]
+    tables.add("cover_tick", [t.tick for t in scene.transitions], "tick at which each transition begins")
+    tables.add("cover_ticks", [t.ticks for t in scene.transitions], "ticks that it takes")
+    tables.add("cover_opens", [int(t.opens) for t in scene.transitions], "1 when it uncovers the view")
+    tables.add("cover_entry", [art.covers[t.colour] for t in scene.transitions], "entry that it covers with")
+    tables.add("cover_columns", [turn.columns for turn in turns], "columns of its cells")
+    tables.add("cover_cells", [len(turn.order) for turn in turns], "cells in all")
+    tables.add("cover_w", [t.cell[0] for t in scene.transitions], "pixels of a cell")
+    tables.add("cover_h", [t.cell[1] for t in scene.transitions], "")
+    tables.add("cover_first", _starts([len(turn.order) for turn in turns]), "its first place in cover_cell")
+    tables.add("cover_begin", _starts([len(turn.starts) for turn in turns]), "its first place in cover_count")
+    tables.add(
+        "cover_cell", [c for turn in turns for c in turn.order], "cells in the order in which they turn"
+    )
+    tables.add("cover_count", [n for turn in turns for n in turn.starts], "cells turned after each tick")
 
 
 def _starts(lengths: Sequence[int]) -> list[int]:
@@ -261,8 +283,9 @@ def _state_arrays(scene: Scene, art: ReducedArt, movers: int) -> tuple[tuple[str
     sizes += [(name, planes) for name in (*per_plane, "wrap_base_x", "wrap_base_y")]
     per_actor = ("actor_does", "actor_face", "actor_shows", "actor_flip", "actor_step", "actor_left")
     sizes += [(name, actors) for name in per_actor]
-    sizes += [(name, max(1, len(art.cycles))) for name in ("cycle_shift", "cycle_left")]
+    sizes += [(name, max(1, len(art.cycles))) for name in ("cycle_shift", "cycle_left", "cycle_turn")]
     events = max(1, len(art.changes[scene.name]))
+    sizes += [(name, max(1, len(scene.transitions))) for name in ("cover_used", "cover_done")]
     sizes += [
         ("event_done", events),
         ("event_next", events),

@@ -9,6 +9,7 @@ from scenekit.images.reduced import ReducedArt
 from scenekit.model.arrays import Pixels
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
+from scenekit.motion.covers import turned_at, turnover_of
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.paths import look_at, place_at
 from scenekit.motion.shown import sprite_at
@@ -102,6 +103,10 @@ def state_values(
         shown = sprite_at(project, scene, placed, tick)
         flip = look_at(project.sprite(placed.sprite), placed, tick).flip
         values += [place.x, place.y, frames[shown.sheet, shown.frame], flip]
+    view = dict(bundle.variables)
+    for transition in scene.transitions:
+        turns = turnover_of(transition, (view["view_w"], view["view_h"]), scene.name)
+        values.append(turned_at(transition, turns, tick))
     palette = art.palette_at(scene.name, tick)
     for entry in bundle.table("moving_entry").values:
         values += [int(channel) for channel in palette[entry]]

@@ -1,0 +1,32 @@
+"""Which cells of the view a transition covers at a tick."""
+
+from scenekit.errors import ProjectError
+from scenekit.model.events import Transition
+from scenekit.motion.transitions import Turnover, turnover
+
+
+def turnover_of(transition: Transition, view: tuple[int, int], scene: str) -> Turnover:
+    """Return the order in which a transition's cells turn.
+
+    raises   ProjectError: its cells do not divide the view
+    """
+    try:
+        return turnover(transition.kind, view, transition.cell, transition.ticks, direction=transition.side)
+    except ValueError as error:
+        where = f"scenes/{scene}.toml: transition {transition.name}"
+        raise ProjectError(
+            f"{where}: cells {list(transition.cell)} on a view of {list(view)}: {error}"
+        ) from None
+
+
+def turned_at(transition: Transition, turns: Turnover, tick: int) -> int:
+    """Return how many cells have turned at a tick."""
+    if tick < transition.tick:
+        return 0
+    return int(turns.starts[min(tick - transition.tick + 1, transition.ticks)])
+
+
+def covered_at(transition: Transition, turns: Turnover, tick: int) -> tuple[int, int]:
+    """Return the covered part of the order of cells: first, and one after the last."""
+    done = turned_at(transition, turns, tick)
+    return (done, len(turns.order)) if transition.opens else (0, done)
