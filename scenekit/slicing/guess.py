@@ -29,6 +29,15 @@ Pixels = npt.NDArray[np.uint8]
 Integers = npt.NDArray[np.int64]
 
 
+KEPT_GRIDS = 6
+STRADDLE_BITS = 4.0
+LEAST_STRADDLE_PX = 2
+DRAWN_BITS = 6.0
+CLEAR_BITS = 60.0
+CLEAR_BROKEN = 0.02
+NO_BOXES = np.zeros((0, 4), np.int64)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Reading:
     """One explanation of a sheet.
@@ -51,18 +60,20 @@ def readings(pixels: Pixels) -> list[Reading]:
     for ground in grounds(pixels):
         if not ground.mask.any():
             continue
-        for grid in grids(pixels, ground)[:4]:
+        ranked = grids(pixels, ground)[:KEPT_GRIDS]
+        clear = bool(ranked) and ranked[0].bits > CLEAR_BITS and ranked[0].broken < CLEAR_BROKEN
+        found = NO_BOXES if clear or ground.kind == "none" else islands(ground.mask)[0]
+        for grid in ranked:
             if grid.columns.count * grid.rows.count > 1:
-                out.append(grid_reading(grid, ground))
-        if ground.kind != "none":
-            out += island_readings(pixels, ground)
+                out.append(grid_reading(grid, ground, found))
+        if len(found):
+            out += island_readings(pixels, ground, found)
     out.sort(key=lambda reading: -round(reading.bits, 6))
     return out
 
 
-def island_readings(pixels: Pixels, ground: Ground) -> list[Reading]:
+def island_readings(pixels: Pixels, ground: Ground, found: Integers) -> list[Reading]:
     """Return the explanations by drawn boxes and by islands of art."""
-    found, _ = islands(ground.mask)
     out = []
     drawn = drawn_boxes(pixels, ground.mask, found)
     if drawn is not None:
@@ -75,7 +86,7 @@ def island_readings(pixels: Pixels, ground: Ground) -> list[Reading]:
                 boxes=widths(drawn.boxes),
                 grid=None,
                 ground=replace(ground, kind="key" if keys else ground.kind, keys=keys),
-                bits=4.0 * tempered(len(drawn.boxes)) - ground.bits,
+                bits=DRAWN_BITS * len(drawn.boxes) - ground.bits,
                 reason=f"{ground.words()}; {len(drawn.boxes)} boxes {kind}{beside}",
             )
         )
@@ -107,12 +118,25 @@ def island_readings(pixels: Pixels, ground: Ground) -> list[Reading]:
     return out
 
 
+def straddling(grid: GridReading, found: Integers) -> int:
+    """Return how many islands would fit into a cell, yet lie across the line between two."""
+    sides = found[:, 2:] - found[:, :2]
+    across = np.zeros(len(found), np.bool_)
+    fits = (sides > LEAST_STRADDLE_PX).all(axis=1)
+    for axis, index in ((grid.columns, 0), (grid.rows, 1)):
+        fits &= sides[:, index] <= axis.cell
+        if axis.count > 1:
+            first, last = found[:, index] - axis.margin, found[:, index + 2] - 1 - axis.margin
+            across |= first // axis.period != last // axis.period
+    return int(np.count_nonzero(fits & across))
+
+
 def widths(boxes: Integers) -> Integers:
     """Turn left, top, right, bottom into x, y, width, height."""
     return np.concatenate([boxes[:, :2], boxes[:, 2:] - boxes[:, :2]], axis=1)
 
 
-def grid_reading(grid: GridReading, ground: Ground) -> Reading:
+def grid_reading(grid: GridReading, ground: Ground, found: Integers) -> Reading:
     """Turn a grid into an explanation with a box for every cell that holds art."""
     contents = grid.contents[grid.contents[..., 2] > 0]
     x, y = grid.columns.start_of(contents[:, 0]), grid.rows.start_of(contents[:, 1])
@@ -124,7 +148,7 @@ def grid_reading(grid: GridReading, ground: Ground) -> Reading:
         boxes=np.stack([x, y, right - x, bottom - y], axis=1),
         grid=grid,
         ground=ground,
-        bits=grid.bits - ground.bits,
+        bits=grid.bits - ground.bits - STRADDLE_BITS * tempered(straddling(grid, found)),
         reason=f"{ground.words()}; cells of {grid.columns.cell} x {grid.rows.cell} px",
     )
 

@@ -19,6 +19,7 @@ Integers = npt.NDArray[np.int64]
 REACHES = (16, 64, 256)
 GUTTER_LIMIT = 8
 KEPT_AXES = 8
+KEPT_PERIODS = 40
 KEPT_PHASES = 3
 KEPT_GRIDS = 16
 UNEQUAL_BITS = 4.0
@@ -68,12 +69,14 @@ class GridReading:
     """A grid with the content boxes of its cells; boxes of empty cells have no width.
 
     contents  (R, C, 4) left, top, right, bottom; exclusive ends
+    broken    share of the cells with art that art runs out of
     """
 
     columns: Axis
     rows: Axis
     contents: Integers
     alignment: float
+    broken: float
     bits: float
 
 
@@ -96,19 +99,30 @@ def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, sizes: tuple[int,
     evidence = {reach: rank_bits(on, reach) + BESIDE * rank_bits(beside, reach) for reach in REACHES}
     art = mask.any(axis=0)
     rhythm, extent = rhythm_bits(on, over, art), art_extent(art)
-    found: list[Axis] = []
+    folds = {}
     for period in range(2, length):
         reach = next((r for r in REACHES if period <= r), REACHES[-1])
-        folded = fold(evidence[reach], period)
+        folds[period] = fold(evidence[reach], period)
         if period < rhythm.size:
-            folded = folded + tempered(rhythm[period])
-        found += best_phases(folded, period, painted, extent, sizes)
+            folds[period] = folds[period] + tempered(rhythm[period])
+    found: list[Axis] = []
+    for period in promising(folds, sizes):
+        found += best_phases(folds[period], period, painted, extent, sizes)
     found.sort(key=lambda axis: (-round(axis.bits, 6), axis.cell, axis.margin, axis.gutter))
     kept: list[Axis] = []
     for axis in found:
         if len(kept) < KEPT_AXES and sum(other.period == axis.period for other in kept) < KEPT_PHASES:
             kept.append(axis)
     return [*kept, one_cell(painted)]
+
+
+def promising(folds: dict[int, Floats], sizes: tuple[int, ...]) -> list[int]:
+    """Return the periods that are worth a closer look: those best at any phase, and those best at the first."""
+    if sizes:
+        return [period for period in folds if any(size <= period <= size + GUTTER_LIMIT for size in sizes)]
+    anywhere = sorted(folds, key=lambda period: (log2(period) / 2 - round(float(folds[period].max()), 6), period))
+    at_first = sorted(folds, key=lambda period: (size_bits(period) - round(float(folds[period][0]), 6), period))
+    return sorted({*anywhere[:KEPT_PERIODS], *at_first[:KEPT_PERIODS]})
 
 
 def one_cell(painted: Mask) -> Axis:
@@ -265,7 +279,15 @@ def read_grid(
     )
     if filled.any():
         bits -= PARTED_BITS * tempered(int(filled.sum())) * float(parted[filled].mean())
-    return GridReading(columns=best_column, rows=best_row, contents=contents, alignment=alignment, bits=bits)
+    broken = 1.0 - float(whole[filled].mean()) if filled.any() else 0.0
+    return GridReading(
+        columns=best_column,
+        rows=best_row,
+        contents=contents,
+        alignment=alignment,
+        broken=broken,
+        bits=bits,
+    )
 
 
 def alignment_bits(first: Integers, last: Integers, line: Integers, period: int, whole: Mask) -> float:

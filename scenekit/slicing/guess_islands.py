@@ -6,6 +6,8 @@ import numpy.typing as npt
 Mask = npt.NDArray[np.bool_]
 Integers = npt.NDArray[np.int64]
 
+CHUNK = 256
+"""Rows of box pairs looked at together."""
 MOST_JOINED = 6000
 """Beyond so many islands nothing is joined: the sheet is noise or a texture."""
 
@@ -29,15 +31,18 @@ def islands(mask: Mask) -> tuple[Integers, Integers]:
     return boxes, sizes
 
 
-def gaps(boxes: Integers) -> Integers:
-    """Return the gap between each two boxes: the larger of the gaps along x and y; below 0 where they overlap.
-
-    returns  (N, N)
-    """
-    left, top, right, bottom = (boxes[:, k] for k in range(4))
-    across = np.maximum(left[:, None], left[None]) - np.minimum(right[:, None], right[None])
-    down = np.maximum(top[:, None], top[None]) - np.minimum(bottom[:, None], bottom[None])
-    return np.maximum(across, down)
+def near(boxes: Integers, distance: int) -> tuple[Integers, Integers]:
+    """Return the pairs of boxes with a gap of at most `distance` along both axes; overlapping ones have gaps below 0."""
+    left, top, right, bottom = (boxes[:, k].astype(np.int32) for k in range(4))
+    ones, twos = [], []
+    for start in range(0, len(boxes), CHUNK):
+        part = slice(start, start + CHUNK)
+        across = np.maximum(left[part, None], left[None]) - np.minimum(right[part, None], right[None])
+        down = np.maximum(top[part, None], top[None]) - np.minimum(bottom[part, None], bottom[None])
+        one, two = np.nonzero(np.maximum(across, down) <= distance)
+        ones.append(one + start)
+        twos.append(two)
+    return np.concatenate(ones), np.concatenate(twos)
 
 
 def join(boxes: Integers, distance: int) -> Integers:
@@ -46,13 +51,14 @@ def join(boxes: Integers, distance: int) -> Integers:
     distance  in pixels; -1 joins only boxes that overlap
     returns   (M, 4) in reading order of their top left corners
     """
-    from scipy.sparse import csr_matrix
+    from scipy.sparse import coo_matrix
     from scipy.sparse.csgraph import connected_components
 
     reach = distance
     while 1 < len(boxes) <= MOST_JOINED:
-        near = gaps(boxes) <= reach
-        count, group = connected_components(csr_matrix(near), directed=False)
+        one, two = near(boxes, reach)
+        links = coo_matrix((np.ones(one.size, np.int8), (one, two)), shape=(len(boxes), len(boxes)))
+        count, group = connected_components(links, directed=False)
         if count == len(boxes):
             if reach == -1:
                 break
@@ -77,7 +83,7 @@ def joinings(boxes: Integers) -> list[tuple[float, int, Integers]]:
     """
     out: list[tuple[float, int, Integers]] = []
     for distance in DISTANCES:
-        joined = join(boxes, distance)
+        joined = join(out[-1][2] if out else boxes, distance)
         if out and len(joined) == len(out[-1][2]):
             continue
         out.append((unlikeness(joined) + 0.04 * (distance + 1), distance, joined))

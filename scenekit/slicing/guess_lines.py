@@ -10,7 +10,7 @@ Pixels = npt.NDArray[np.uint8]
 Floats = npt.NDArray[np.float64]
 Counts = npt.NDArray[np.int64]
 
-ROWS_PX = 1024
+ROWS_PX = 512
 """Most rows that are looked at."""
 LEAST_SPREAD = 0.25
 """Least variance of counts that are looked at for a rhythm."""
