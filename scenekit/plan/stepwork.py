@@ -1,4 +1,4 @@
-"""What the scene's arithmetic takes between two pictures: ticks, planes, sprites, paths and moving entries."""
+"""What the arithmetic of a scene takes between two pictures: ticks, planes, sprites, paths, moving entries."""
 
 import numpy as np
 

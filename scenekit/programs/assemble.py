@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from scenekit.machines.abilities import DRAWING
+from scenekit.machines.abilities import DRAWING, ROUTINE_WORK
 from scenekit.plan.schemes import BLIT, RUNS, Abilities, Scheme
 from scenekit.routines.language import (
     Assign,
@@ -43,7 +43,7 @@ ENTRY_POINTS = {
     "draw_actor": "draws one sprite",
     "draw_frame": "draws any frame anywhere",
 }
-COUNTED = (*(operation for operation in DRAWING if operation != "plot"),)
+COUNTED = (*(operation for operation in DRAWING if operation != "plot"), *ROUTINE_WORK)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +78,7 @@ def play_program(parts: Parts) -> Program:
     main = (
         Call("load", ()),
         Call("start", ()),
+        *(_reset_counts() if parts.counting and draws else ()),
         Word("stops_open", ()),
         Word("stop_next", (Name("stop"),)),
         prove,
@@ -96,7 +97,7 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
     routines = [_load(parts), *gather(files), *extra]
     if not main:
         routines = [routine for routine in routines if routine.name != "say_state"]
-    change = _expansion(parts.counting, parts.abilities.direct, parts.art_file)
+    change = _expansion(parts.counting and parts.scheme.draws, parts.abilities.direct, parts.art_file)
     finished = tuple(
         Routine(r.name, r.parameters, r.locals, map_statements(r.body, change), r.remarks) for r in routines
     )

@@ -6,6 +6,7 @@ import pytest
 from random_scenes import random_project
 
 from scenekit.build import BuildOptions, run_stages
+from scenekit.programs.assemble import COUNTED
 from scenekit.verify.prove import prove
 
 PROVING = BuildOptions(play=True, counting=True)
@@ -19,7 +20,7 @@ def prove_all(project, target, seed):
     assert [result.different for result in proof.ticks] == [0] * (5 if build.scheme.draws else 0)
     assert proof.passed
     assert proof.values > 200
-    assert proof.counts == (5 * 14 if build.scheme.draws else 0)
+    assert proof.counts == (5 * 2 * len(COUNTED) if build.scheme.draws else 0)
 
 
 @pytest.mark.parametrize("seed", range(1000, 1040))
