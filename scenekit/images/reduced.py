@@ -70,6 +70,8 @@ class ReducedArt:
     covers       entry of each colour that a transition covers with
     cycles       for every scene
     changes      palette events by scene
+    mean_error   mean CIEDE2000 of all opaque pixels against their own colours
+    counts, entry_error, picture_error   pixels on each entry, and the mean error by entry and by picture
     """
 
     palette: np.ndarray[tuple[int, int], np.dtype[np.uint8]]
@@ -82,6 +84,9 @@ class ReducedArt:
     cycles: tuple[Turning, ...]
     changes: dict[str, tuple[Change, ...]]
     mean_error: float
+    counts: tuple[int, ...]
+    entry_error: tuple[float, ...]
+    picture_error: dict[str, float]
 
     def palette_at(self, scene: str, tick: int) -> np.ndarray[tuple[int, int], np.dtype[np.uint8]]:
         """Return the palette at a tick: its base, then cycles, then events."""
@@ -119,6 +124,8 @@ def reduce_art(
     reduction = reduce_pictures(
         pictures, entries=entries, depth=depth, transparent=transparent, locked=locked, given=given or None
     )
+    names = [f"sheet {name}" for name in art.sheets]
+    names += [f"scene {scene}: plane {plane}" for scene, plane in art.planes]
     count = len(art.sheets)
     indices = reduction.indices
     by_colour = {colour: entry for entry, colour in locked.items()}
@@ -140,6 +147,9 @@ def reduce_art(
             for scene in project.scenes
         },
         mean_error=sum(weights) / max(1, sum(opaque)),
+        counts=reduction.counts,
+        entry_error=reduction.entry_error,
+        picture_error=dict(zip(names, reduction.mean_error[: len(names)], strict=True)),
     )
 
 
