@@ -32,7 +32,11 @@ STATEMENTS: dict[str, tuple[str, ...]] = {
     "end_routine": (),
     "return": (),
     "local": ("names",),
+    "global": ("names",),
+    "argument": ("value",),
+    "element": ("name", "index"),
     "dim": ("name", "last", "size"),
+    "data_start": (),
     "data": ("items",),
     "remark": ("text",),
     "end": (),
@@ -50,6 +54,9 @@ class Naming:
     array      pattern of an array, with {name}
     routine    pattern of a routine, with {name}
     one_array  name of the single array that holds every table, or ""
+    wide_scalar, wide_array  patterns of what may outgrow 16 bits (routines.library.WIDE)
+    underscore  what stands for the underscore of neutral names
+    reserved   names that the dialect keeps for itself, in small letters; a name among them gets an x
     """
 
     style: str
@@ -57,17 +64,33 @@ class Naming:
     array: str
     routine: str
     one_array: str
+    wide_scalar: str
+    wide_array: str
+    underscore: str
+    reserved: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """What a dialect cannot exceed; 0 is no limit."""
+    """What a dialect cannot exceed; 0 is no limit.
+
+    data_items   values in one DATA statement
+    data_total   values in all of them
+    array_items  elements of one array
+    array_total  elements of all arrays
+    line_high    largest line number
+    text_length  characters of a text
+    """
 
     line_length: int
     data_items: int
+    data_total: int
     array_items: int
+    array_total: int
     integer_high: int
     program_bytes: int
+    line_high: int
+    text_length: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +101,7 @@ class Dialect:
     blocks       has block IF and WHILE; else these are spelled with jumps
     procedures   routines have names, parameters and own variables; else line numbers
     loops_once   FOR runs once although the end lies below the start
+    definitions_first  DATA, arrays and routines must stand before the main part
     statements   spelling by statement, with placeholders in braces
     operators    spelling by operator, with {a} and {b}
     words        spelling by neutral word; lines are separated by a line break
@@ -95,6 +119,7 @@ class Dialect:
     blocks: bool
     procedures: bool
     loops_once: bool
+    definitions_first: bool
     naming: Naming
     limits: Limits
     statements: Mapping[str, str]
@@ -142,6 +167,7 @@ def read_dialect(table: object, name: str) -> Dialect:
         blocks=fields.flag("blocks"),
         procedures=fields.flag("procedures"),
         loops_once=fields.flag("loops_once", False),
+        definitions_first=fields.flag("definitions_first", False),
         naming=_naming(_table(fields, "names")),
         limits=_limits(_table(fields, "limits")),
         statements=_spellings(_table(fields, "statements"), STATEMENTS),
@@ -172,15 +198,22 @@ def _ending(fields: Fields) -> str:
 
 
 def _naming(fields: Fields) -> Naming:
+    scalar, array = fields.text("scalar", "{name}"), fields.text("array", "{name}")
     naming = Naming(
         style=fields.choice("style", ("long", "short")),
-        scalar=fields.text("scalar", "{name}"),
-        array=fields.text("array", "{name}"),
+        scalar=scalar,
+        array=array,
         routine=fields.text("routine", "{name}"),
         one_array=fields.text("one_array", ""),
+        wide_scalar=fields.text("wide_scalar", scalar),
+        wide_array=fields.text("wide_array", array),
+        underscore=fields.text("underscore", "_"),
+        reserved=frozenset(name.lower() for name in fields.names("reserved", [])),
     )
-    for key, pattern in (("scalar", naming.scalar), ("array", naming.array), ("routine", naming.routine)):
-        _check_spelling(fields, key, pattern, ("name",))
+    for key in ("scalar", "array", "routine", "wide_scalar", "wide_array"):
+        _check_spelling(fields, key, getattr(naming, key), ("name",))
+    if naming.underscore not in ("_", ".", ""):
+        raise fields.error("underscore", naming.underscore, 'one of "_", "." and ""')
     fields.done()
     return naming
 
@@ -190,9 +223,13 @@ def _limits(fields: Fields) -> Limits:
     limits = Limits(
         line_length=fields.integer("line_length", 20, huge),
         data_items=fields.integer("data_items", 0, huge, 0),
+        data_total=fields.integer("data_total", 0, huge, 0),
         array_items=fields.integer("array_items", 0, huge, 0),
+        array_total=fields.integer("array_total", 0, huge, 0),
         integer_high=fields.integer("integer_high", 255, 1 << 62, 32_767),
         program_bytes=fields.integer("program_bytes", 0, huge, 0),
+        line_high=fields.integer("line_high", 999, huge, 9999),
+        text_length=fields.integer("text_length", 0, huge, 0),
     )
     fields.done()
     return limits

@@ -3,9 +3,10 @@
 import re
 from string import ascii_uppercase
 
-from scenekit.dialects.dialect import Naming
+from scenekit.dialects.dialect import Dialect
 from scenekit.errors import DialectError
-from scenekit.routines.language import Program
+from scenekit.routines.language import Call, Program, walk
+from scenekit.routines.library import is_wide
 
 PREFIX_PATTERN = re.compile(r"[a-z][a-z0-9]{0,7}_?")
 
@@ -18,7 +19,8 @@ class Names:
     routines  neutral name -> name
     """
 
-    def __init__(self, naming: Naming, program: Program, prefix: str) -> None:
+    def __init__(self, dialect: Dialect, program: Program, prefix: str) -> None:
+        naming = dialect.naming
         if naming.style == "long" and not PREFIX_PATTERN.fullmatch(prefix):
             raise DialectError(
                 f"prefix: got {prefix!r}; must be a small letter, then at most 7 letters or digits, then _"
@@ -26,6 +28,8 @@ class Names:
         self.naming = naming
         self.prefix = prefix if naming.style == "long" else ""
         self.own = {r.name: {*r.parameters, *r.locals} for r in program.routines}
+        self.shared = not dialect.procedures
+        self.together = _active_together(program) if self.shared else {}
         self.scalars: dict[tuple[str, str], str] = {}
         self.arrays: dict[str, tuple[str, int]] = {}
         self.free = self._short_names()
@@ -37,33 +41,73 @@ class Names:
             elif naming.style == "short":
                 self.arrays[name] = (_letter(number, name), 0)
             else:
-                self.arrays[name] = (naming.array.format(name=self.prefix + name), 0)
+                self.arrays[name] = (self.pattern(name, naming.array, naming.wide_array), 0)
         self.total_items = base
 
     def _short_names(self) -> list[str]:
         letters = [letter for letter in ascii_uppercase if letter != self.naming.one_array]
         return [*letters, *(letter + digit for letter in letters for digit in "0123456789")]
 
+    def pattern(self, name: str, usual: str, wide: str, own: bool = False) -> str:
+        """Return a long name in the dialect's pattern."""
+        text = (name if own else self.prefix + name).replace("_", self.naming.underscore)
+        if text in self.naming.reserved:
+            text += "x"
+        return (wide if is_wide(name.rstrip("0123456789") if own else name) else usual).format(name=text)
+
     def scalar(self, routine: str, name: str) -> str:
         """Return the name of a variable as seen from a routine ("" is the main part)."""
         own = name in self.own.get(routine, ())
         key = (routine if own else "", name)
         if key not in self.scalars:
-            self.scalars[key] = self._new_scalar(own, name)
+            self.scalars[key] = self._new_scalar(routine if own else "", name)
         return self.scalars[key]
 
-    def _new_scalar(self, own: bool, name: str) -> str:
+    def _new_scalar(self, routine: str, name: str) -> str:
         if self.naming.style == "long":
-            return self.naming.scalar.format(name=name if own else self.prefix + name)
+            if routine and self.shared:
+                name = self._apart(routine, name)
+            return self.pattern(name, self.naming.scalar, self.naming.wide_scalar, bool(routine))
         if not self.free:
             raise DialectError(
                 "the dialect has too few variable names for this program; fewer routines are needed"
             )
         return self.free.pop(0)
 
+    def _apart(self, routine: str, name: str) -> str:
+        """Return a numbered name that no routine active at the same time uses, where all are shared."""
+        taken = {
+            spelled
+            for (other, _), spelled in self.scalars.items()
+            if other and (other == routine or other in self.together[routine])
+        }
+        number = 1
+        while True:
+            tried = name if number == 1 else f"{name}{number}"
+            if self.pattern(tried, self.naming.scalar, self.naming.wide_scalar, True) not in taken:
+                return tried
+            number += 1
+
     def routine(self, name: str) -> str:
         """Return the name of a routine."""
-        return self.naming.routine.format(name=self.prefix + name)
+        return self.naming.routine.format(name=(self.prefix + name).replace("_", self.naming.underscore))
+
+
+def _active_together(program: Program) -> dict[str, set[str]]:
+    """Return, for each routine, the others that may have called it or be called by it."""
+    calls = {r.name: {s.routine for s in walk(r.body) if isinstance(s, Call)} for r in program.routines}
+    below: dict[str, set[str]] = {}
+
+    def reach(name: str) -> set[str]:
+        if name not in below:
+            below[name] = set()
+            for called in calls.get(name, ()):
+                below[name] |= {called} | reach(called)
+        return below[name]
+
+    for name in calls:
+        reach(name)
+    return {name: below[name] | {other for other in calls if name in below[other]} for name in calls}
 
 
 def _letter(number: int, name: str) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from textwrap import wrap
 
 from scenekit.dialects.dialect import Dialect
+from scenekit.dialects.limits import check_limits
 from scenekit.dialects.names import Names
 from scenekit.errors import DialectError
 from scenekit.routines.language import (
@@ -76,7 +77,9 @@ def spell(dialect: Dialect, program: Program, constants: Mapping[str, int], opti
     missing = missing_words(dialect, program)
     if missing:
         raise DialectError(f"dialect {dialect.name}: no spelling for the words {', '.join(missing)}")
-    return _Speller(dialect, program, constants, options).text()
+    text = _Speller(dialect, program, constants, options).text()
+    check_limits(dialect, program, text)
+    return text
 
 
 class _Speller:
@@ -86,8 +89,9 @@ class _Speller:
         self.dialect = dialect
         self.program = program
         self.options = options
-        self.names = Names(dialect.naming, program, options.prefix)
+        self.names = Names(dialect, program, options.prefix)
         self.constants = {**constants, "variable_prefix": self.names.prefix}
+        self.texts = {key: str(value) for key, value in self.constants.items()}
         self.lines: list[Line] = []
         self.pending: list[str] = []
         self.routine = ""
@@ -109,7 +113,7 @@ class _Speller:
         if spelling is None:
             raise DialectError(f"dialect {self.dialect.name}: no spelling for the statement {statement!r}")
         if spelling:
-            self.emit(spelling.format(**values))
+            self.emit(spelling.format(**self.texts, **values))
 
     def label(self) -> str:
         """Return a new label."""
@@ -120,6 +124,10 @@ class _Speller:
         """Return the whole program."""
         self.remarks(self.program.remarks)
         guide_at = len(self.lines)
+        if self.dialect.definitions_first:
+            self.define_first()
+            self.insert_guide(guide_at)
+            return self.resolve()
         if not self.dialect.procedures:
             self.dims()
         if self.program.main:
@@ -133,6 +141,23 @@ class _Speller:
             self.say("end")
         self.insert_guide(guide_at)
         return self.resolve()
+
+    def define_first(self) -> None:
+        """Add tables, arrays and routines, and the main part after them."""
+        self.data()
+        start = len(self.lines)
+        self.dims()
+        for routine in callees_first(self.program):
+            self.spell_routine(routine)
+        if self.program.main:
+            self.block(self.program.main)
+            self.say("end")
+        body, self.lines = self.lines[start:], self.lines[:start]
+        if self.dialect.statements.get("global"):
+            names = [spelled for (routine, _), spelled in self.names.scalars.items() if not routine]
+            for part in wrap(", ".join(names), self.dialect.limits.line_length - 40):
+                self.say("global", names=part.replace(" ", "").rstrip(","))
+        self.lines += body
 
     def insert_guide(self, place: int) -> None:
         """Put what a user calls and must not name otherwise, as spelled here, near the top."""
@@ -162,7 +187,7 @@ class _Speller:
         if self.dialect.procedures:
             form = "call" if parameters else "call_plain"
             text = self.dialect.statements[form]
-            return text.format(name=self.names.routine(name), arguments=",".join(spelled))
+            return text.format(**self.texts, name=self.names.routine(name), arguments=",".join(spelled))
         call = self.dialect.statements["call_plain"].format(line=f"\x00routine {name}\x00", name="")
         if not parameters:
             return call
@@ -190,6 +215,8 @@ class _Speller:
     def data(self) -> None:
         """Add the tables as DATA lines."""
         self.pending.append(DATA_LABEL)
+        if "data_start" in self.dialect.statements:
+            self.say("data_start")
         for table in self.program.tables:
             if not table.values:
                 continue
@@ -228,9 +255,10 @@ class _Speller:
                 )
             texts.append(text)
         last = first + len(texts) * step
-        if self.dialect.numbered and last > 9999:
+        high = self.dialect.limits.line_high
+        if self.dialect.numbered and last > high:
             raise DialectError(
-                f"dialect {self.dialect.name}: lines up to {last}; at most 9999; use a smaller scene"
+                f"dialect {self.dialect.name}: lines up to {last}; at most {high}; use a smaller scene"
             )
         return "\n".join(texts) + "\n"
 
@@ -257,7 +285,7 @@ class _Speller:
             if routine.locals:
                 names = ",".join(self.names.scalar(routine.name, name) for name in routine.locals)
                 self.say("local", names=names)
-            if routine.name == "load":
+            if routine.name == "load" and not self.dialect.definitions_first:
                 self.dims()
             self.block(routine.body)
             self.depth = 0
@@ -397,7 +425,7 @@ class _Speller:
         if self.dialect.procedures:
             name = self.names.routine(routine)
             if arguments:
-                inner = ",".join(self.expression(argument) for argument in arguments)
+                inner = ",".join(self.argument(argument) for argument in arguments)
                 self.say("call", name=name, arguments=inner)
             else:
                 self.say("call_plain", name=name)
@@ -408,18 +436,47 @@ class _Speller:
             self.say("assign", target=target, value=self.expression(argument))
         self.say("call_plain", line=f"\x00routine {routine}\x00", name="")
 
+    def argument(self, value: Expression) -> str:
+        """Return an argument; where variables are handed over themselves, their value instead."""
+        text = self.expression(value)
+        form = self.dialect.statements.get("argument")
+        return form.format(value=text) if form and isinstance(value, Name | Element) else text
+
     def word(self, word: str, arguments: tuple[Expression, ...]) -> None:
         """Add the lines of a word."""
         parameters = WORDS[word].parameters
         if len(parameters) != len(arguments):
             raise DialectError(f"word {word}: {len(arguments)} arguments; takes {len(parameters)}")
-        values = {p: self.operand(a) for p, a in zip(parameters, arguments, strict=True)}
-        texts = {**{key: str(value) for key, value in self.constants.items()}, **values}
+        parts = self.word_lines(word, arguments)
+        while any(self.too_long(part) for part in parts):
+            longest = max(arguments, key=lambda a: len(self.expression(a)) if isinstance(a, Binary) else 0)
+            if not isinstance(longest, Binary):
+                break
+            name = self.spare_for(longest)
+            arguments = tuple(name if argument == longest else argument for argument in arguments)
+            parts = self.word_lines(word, arguments)
+        for part in parts:
+            self.emit(part)
+
+    def word_lines(self, word: str, arguments: tuple[Expression, ...]) -> list[str]:
+        """Return the lines of a word."""
+        values = {p: self.operand(a) for p, a in zip(WORDS[word].parameters, arguments, strict=True)}
+        texts = {**self.texts, **values}
         texts["lines"] = f"\x00+{DATA_LABEL}\x00"
         texts["line"] = f"\x00{DATA_LABEL}\x00"
-        for part in self.dialect.words[word].split("\n"):
-            if part:
-                self.emit(part.format(**texts))
+        return [part.format(**texts) for part in self.dialect.words[word].split("\n") if part]
+
+    def too_long(self, text: str) -> bool:
+        """Say whether a line with its number or its indentation is too long."""
+        beside = 6 if self.dialect.numbered else 2 * self.depth
+        return len(text) + beside > self.dialect.limits.line_length
+
+    def spare_for(self, value: Expression) -> Name:
+        """Assign a value to a new spare variable."""
+        self.spare += 1
+        name = Name(f"spare{self.spare}")
+        self.statement(Assign(name, value))
+        return name
 
     # -- expressions
 
@@ -433,9 +490,7 @@ class _Speller:
             if not parts:
                 break
             part = max(parts, key=lambda p: len(self.expression(p)))
-            self.spare += 1
-            name = Name(f"spare{self.spare}")
-            self.statement(Assign(name, part))
+            name = self.spare_for(part)
             value = _replaced(value, part, name)
         return value
 
@@ -462,11 +517,14 @@ class _Speller:
     def element(self, array: str, index: Expression) -> str:
         """Return an array element."""
         name, base = self.names.arrays[array]
+        place = self.expression(index)
         if base and isinstance(index, Number):
-            return f"{name}({base + index.value})"
-        if base and isinstance(index, Binary) and index.operator == "+" and isinstance(index.right, Number):
-            return f"{name}({base + index.right.value}+{self.expression(index.left)})"
-        return f"{name}({base}+{self.expression(index)})" if base else f"{name}({self.expression(index)})"
+            place = str(base + index.value)
+        elif base and isinstance(index, Binary) and index.operator == "+" and isinstance(index.right, Number):
+            place = f"{base + index.right.value}+{self.expression(index.left)}"
+        elif base:
+            place = f"{base}+{place}"
+        return self.dialect.statements.get("element", "{name}({index})").format(name=name, index=place)
 
     def binary(self, operator: str, left: Expression, right: Expression) -> str:
         """Return an operation, with as few brackets as the neutral precedence needs."""
@@ -480,6 +538,22 @@ class _Speller:
         ):
             b = f"({b})"
         return self.dialect.operators[operator].format(a=a, b=b)
+
+
+def callees_first(program: Program) -> tuple[Routine, ...]:
+    """Return the routines of a program, each one after those that it calls."""
+    ordered: dict[str, Routine] = {}
+
+    def place(routine: Routine) -> None:
+        if routine.name not in ordered:
+            for statement in walk(routine.body):
+                if isinstance(statement, Call):
+                    place(program.routine(statement.routine))
+            ordered[routine.name] = routine
+
+    for routine in program.routines:
+        place(routine)
+    return tuple(ordered.values())
 
 
 def _operations(value: Expression) -> list[Binary]:

@@ -5,7 +5,7 @@ import os
 import shutil
 import signal
 import subprocess
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from scenekit.dialects.dialect import Dialect
@@ -14,6 +14,7 @@ from scenekit.errors import VerifyError
 PASSED_ON = ("PATH", "HOME", "LANG", "SYSTEMROOT", "TEMP", "TMP", "DISPLAY")
 LARGEST_OUTPUT_BYTES = 64_000_000
 LARGEST_MEMORY_BYTES = 4 << 30
+LONGEST_COMPLAINT_BYTES = 4096
 
 
 def installed(dialect: Dialect) -> bool:
@@ -31,24 +32,34 @@ def version_of(dialect: Dialect) -> str:
     return result.stdout.strip() if result.returncode == 0 else ""
 
 
-def run_program(dialect: Dialect, folder: Path, program: str, time_limit_s: float) -> tuple[int, str]:
+def run_program(
+    dialect: Dialect,
+    folder: Path,
+    program: str,
+    time_limit_s: float,
+    *,
+    command: Sequence[str] = (),
+    environment: Mapping[str, str] | None = None,
+) -> tuple[int, str]:
     """Run a program in its folder and return its exit code and printed text.
 
-    raises   VerifyError: not installed, over the time limit
+    command      argument list; default: the dialect's
+    environment  variables set beside the dialect's
+    raises       VerifyError: not installed, over the time limit
     """
-    if not installed(dialect):
+    if not command and not installed(dialect):
         name = dialect.command[0] if dialect.command else dialect.name
         raise VerifyError(f"interpreter {name}: not installed; to install it: {dialect.package}")
-    command = [part.replace("{program}", program) for part in dialect.command]
-    printed = folder / "printed.out"
-    with printed.open("wb") as output:
+    command = list(command) or [part.replace("{program}", program) for part in dialect.command]
+    printed, complaints = folder / "printed.out", folder / "complaints.out"
+    with printed.open("wb") as output, complaints.open("wb") as errors:
         process = subprocess.Popen(
             command,
             cwd=folder,
             stdin=subprocess.DEVNULL,
             stdout=output,
-            stderr=subprocess.DEVNULL,
-            env=_environment(dict(dialect.environment)),
+            stderr=errors,
+            env=_environment({**dict(dialect.environment), **(environment or {})}),
             start_new_session=os.name == "posix",
             preexec_fn=_limit_memory if os.name == "posix" else None,
         )
@@ -57,10 +68,22 @@ def run_program(dialect: Dialect, folder: Path, program: str, time_limit_s: floa
         except subprocess.TimeoutExpired:
             raise VerifyError(
                 f"interpreter {command[0]}: {program}: still running after {time_limit_s:.0f} s; stopped"
+                f"{complaint_of(folder)}"
             ) from None
         finally:
             stop_group(process)
     return code, printed.read_bytes()[:LARGEST_OUTPUT_BYTES].decode("latin-1")
+
+
+def complaint_of(folder: Path) -> str:
+    """Return what an interpreter complained of, short and ready to stand behind a message, or ""."""
+    path = folder / "complaints.out"
+    if not path.exists():
+        return ""
+    with path.open("rb") as file:
+        lines = file.read(LONGEST_COMPLAINT_BYTES).decode("latin-1").splitlines()
+    found = next((line.strip() for line in lines if "error" in line.lower()), "")
+    return f" ({found[:120]})" if found else ""
 
 
 def stop_group(process: "subprocess.Popen[bytes]") -> None:

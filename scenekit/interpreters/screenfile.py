@@ -7,7 +7,7 @@ import numpy as np
 from scenekit.errors import VerifyError
 from scenekit.images.flat import read_picture
 from scenekit.interpreters.outcome import Outcome, Reader, Run
-from scenekit.interpreters.process import installed, run_program, version_of
+from scenekit.interpreters.process import complaint_of, installed, run_program, version_of
 from scenekit.model.arrays import Pixels, freeze
 
 SAID_FILE = "said.txt"
@@ -21,7 +21,8 @@ def run(task: Run) -> Outcome:
     clear(task.folder, task.screens)
     code, _ = run_program(task.dialect, task.folder, task.program, task.time_limit_s)
     if code != 0:
-        raise VerifyError(f"interpreter {task.dialect.command[0]}: {task.program}: ended with code {code}")
+        name = f"interpreter {task.dialect.command[0]}: {task.program}"
+        raise VerifyError(f"{name}: ended with code {code}{complaint_of(task.folder)}")
     screens = tuple(_screen(task.folder / f"shot{number}.bmp") for number in range(task.screens))
     return Outcome(
         screens=screens, said=read_values(task.folder / SAID_FILE), version=version_of(task.dialect)

@@ -23,3 +23,39 @@ def routines_of(name: str) -> tuple[Routine, ...]:
 def gather(names: Sequence[str]) -> tuple[Routine, ...]:
     """Return the routines of several files, in order."""
     return tuple(routine for name in names for routine in routines_of(name))
+
+
+WIDE = frozenset(
+    (
+        "tick",
+        "stop",
+        "s",
+        "x",
+        "y",
+        "u",
+        "v",
+        "mover_x",
+        "mover_y",
+        "plane_x",
+        "plane_y",
+        "plane_part_x",
+        "plane_part_y",
+        "wrap_base_x",
+        "wrap_base_y",
+        "start_x",
+        "start_y",
+        "plane_start_x",
+        "plane_start_y",
+        "start_base_x",
+        "start_base_y",
+        "event_tick",
+        "event_next",
+    )
+)
+"""Variables and arrays whose values grow with the clock and the camera, without a bound of 16 bits."""
+WIDE_STARTS = ("calls_", "pixels_", "spare")
+
+
+def is_wide(name: str) -> bool:
+    """Say whether a variable or array may outgrow 16 bits."""
+    return name in WIDE or name.startswith(WIDE_STARTS)
