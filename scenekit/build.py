@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from scenekit.colour.depth import parse as parse_depth
+from scenekit.colour.dither import Dither
+from scenekit.colour.given import colours_of_file
 from scenekit.costs.memory import Filled, Item, lay_out
 from scenekit.dialects.dialect import Dialect, load_dialect
 from scenekit.dialects.spell import Options, spell
@@ -15,6 +17,7 @@ from scenekit.images.art import Art, load_art
 from scenekit.images.reduced import MOST_ENTRIES, ReducedArt, reduce_art
 from scenekit.machines.machine import DisplayMode, Machine
 from scenekit.machines.profile import load_machine
+from scenekit.model.palette import Colour
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
 from scenekit.model.store import inside
@@ -168,11 +171,12 @@ def reduce_colours(build: Build) -> None:
             f"target {target.name}: transparent: got {target.transparent}; "
             f"must be 0 to {entries - 1} in this mode"
         )
-    given = (
-        tuple(next(p.colours for p in build.project.palettes if p.name == target.palette))
-        if target.palette
-        else ()
-    )
+    for entry, _ in target.reserved:
+        if entry >= entries or entry == target.transparent:
+            raise ProjectError(
+                f"target {target.name}: reserved entry {entry}: must be 0 to {entries - 1} "
+                "and not the transparent one"
+            )
     if mode.palette:
         raise MachineError(
             f"mode {mode.name}: fixed palettes are not used yet; choose a mode whose entries can be set"
@@ -183,8 +187,20 @@ def reduce_colours(build: Build) -> None:
         entries=entries,
         depth=parse_depth(mode.depth),
         transparent=target.transparent,
-        given=given,
+        given=given_colours(build),
+        reserved=dict(target.reserved),
+        dither=Dither(kind=target.dither, strength_percent=target.dither_percent),
     )
+
+
+def given_colours(build: Build) -> tuple[Colour, ...]:
+    """Return the colours of the palette that the target takes as given, none when it takes none."""
+    palette = next((p for p in build.project.palettes if p.name == build.target.palette), None)
+    if palette is None:
+        return ()
+    if not palette.file:
+        return palette.colours
+    return colours_of_file(inside(build.project.folder, palette.file))
 
 
 def cut_pieces(build: Build) -> None:

@@ -40,6 +40,8 @@ class Estimate:
 
     work_ms      for each tick that is drawn, None while a price is unknown
     worst_tick   the tick of most work; while prices are unknown, of most pixels
+    palette_ms   for each drawn tick, time of palette writes, 0 while its price is unknown
+    quiet_ms     time of a refresh without picture lines
     rate_hz      pictures a second after waiting for the refresh, None while unknown
     """
 
@@ -53,6 +55,8 @@ class Estimate:
     worst: tuple[Priced, ...]
     rate_hz: float | None
     target_hz: float
+    palette_ms: tuple[float, ...]
+    quiet_ms: float
     findings: tuple[Finding, ...]
 
     @property
@@ -78,11 +82,13 @@ def estimate(
     drawn = tuple(tick for tick in ticks if tick % scene.ticks_per_update == 0) or (0,)
     unknown: set[str] = set()
     work_ms: list[float | None] = []
+    palette_ms: list[float] = []
     best: tuple[float, int] = (-1.0, drawn[0])
     for tick in drawn:
         priced = price(planner.plan(tick, max(0, tick - scene.ticks_per_update)), prices, period_ms)
         unknown |= {p.work.operation for p in priced if p.time_ms is None}
         times = [p.time_ms for p in priced]
+        palette_ms.append(sum(p.time_ms or 0.0 for p in priced if p.work.operation == "palette"))
         total = None if None in times else sum(t for t in times if t is not None)
         work_ms.append(total)
         load = float(sum(p.work.pixels for p in priced)) if total is None else round(total, 6)
@@ -102,6 +108,8 @@ def estimate(
         worst=price(planner.plan(best[1], max(0, best[1] - scene.ticks_per_update)), prices, period_ms),
         rate_hz=rate,
         target_hz=refresh / scene.ticks_per_update,
+        palette_ms=tuple(palette_ms),
+        quiet_ms=float(mode.timing.undrawn_ms),
         findings=(),
     )
     return replace(result, findings=tuple(_findings(result, sorted(unknown), scene, prices)))
@@ -132,10 +140,17 @@ def _findings(result: Estimate, unknown: list[str], scene: Scene, prices: PriceL
         found.append(Finding(level="warning", code="unknown-cost", where=where, text=text))
     if result.holds_target is False and result.worst_ms is not None and result.rate_hz is not None:
         text = (
-            f"the worst tick, {result.worst_tick}, takes {result.worst_ms:.2f} ms of {result.period_ms:.2f} ms "
-            f"a refresh; {result.rate_hz:.1f} pictures a second instead of {result.target_hz:.1f}"
+            f"the worst tick, {result.worst_tick}, takes {result.worst_ms:.2f} ms of {result.period_ms:.2f} "
+            f"ms a refresh; {result.rate_hz:.1f} pictures a second instead of {result.target_hz:.1f}"
         )
         found.append(Finding(level="error", code="misses-rate", where=where, text=text))
+    writes = max(result.palette_ms, default=0.0)
+    if writes > result.quiet_ms:
+        text = (
+            f"palette writes take up to {writes:.2f} ms, and {result.quiet_ms:.2f} ms pass without picture "
+            "lines; later ones change in the middle of the picture: change fewer entries at a time"
+        )
+        found.append(Finding(level="warning", code="palette-writes", where=where, text=text))
     guessed = sorted(name for name, cost in prices.items() if not cost.measured)
     if guessed and not unknown:
         text = (

@@ -1,11 +1,13 @@
 """Art after colour reduction: entry numbers for every picture, and the palette of the target."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from scenekit.colour.depth import OPAQUE_ALPHA, Depth
+from scenekit.colour.dither import Dither, dither_reduction
 from scenekit.colour.fades import between
 from scenekit.colour.fixed_oklab import bytes_to_fixed
 from scenekit.colour.quantise import reduce_pictures
@@ -109,14 +111,19 @@ def reduce_art(
     depth: Depth,
     transparent: int,
     given: tuple[Colour, ...] = (),
+    reserved: Mapping[int, Colour] | None = None,
+    dither: Dither | None = None,
 ) -> ReducedArt:
     """Reduce all art of a project to one palette.
 
     Colours of cycles and events keep entries of their own; where a small palette cannot hold all
     colours of events, close ones are merged first.
-    raises   PaletteError: the entries do not suffice
+    reserved   entries that art takes only where it has exactly that colour
+    raises     PaletteError: the entries do not suffice
     """
-    locked, merged = _locked(project, entries, transparent)
+    own = dict(reserved or {})
+    locked, merged = _locked(project, entries, {transparent, *own})
+    locked |= own
     flat = [scene.backdrop for scene in project.scenes]
     flat += [transition.colour for scene in project.scenes for transition in scene.transitions]
     backdrops = [_backdrop(colour) for colour in flat]
@@ -126,6 +133,8 @@ def reduce_art(
     )
     names = [f"sheet {name}" for name in art.sheets]
     names += [f"scene {scene}: plane {plane}" for scene, plane in art.planes]
+    if dither is not None:
+        reduction = dither_reduction(pictures, reduction, dither)
     count = len(art.sheets)
     indices = reduction.indices
     by_colour = {colour: entry for entry, colour in locked.items()}
@@ -158,7 +167,7 @@ def _backdrop(colour: Colour) -> Pixels:
 
 
 def _locked(
-    project: Project, entries: int, transparent: int
+    project: Project, entries: int, taken: set[int]
 ) -> tuple[dict[int, Colour], dict[Colour, Colour]]:
     """Return the locked entries, and which event colours another one stands for."""
     cycling = [colour for cycle in project.cycles for colour in cycle.colours]
@@ -166,10 +175,10 @@ def _locked(
         raise PaletteError("cycles: a colour stands in two cycles; each colour can turn in one only")
     events = [c for scene in project.scenes for event in scene.events for c in event.colours]
     changing = [colour for colour in dict.fromkeys(events) if colour not in cycling]
-    room = max(1, (entries - 1 - len(cycling)) // 3)
+    room = max(1, (entries - len(taken) - len(cycling)) // 3)
     merged = _merge_close(changing, room) if len(changing) > room else {}
     kept = [colour for colour in changing if colour not in merged]
-    free = [entry for entry in range(entries) if entry != transparent]
+    free = [entry for entry in range(entries) if entry not in taken]
     runs = [len(cycle.colours) for cycle in project.cycles]
     if len(cycling) + len(kept) >= len(free):
         raise PaletteError(

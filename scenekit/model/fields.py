@@ -175,6 +175,10 @@ class Fields:
             fields.done()
         return tuple(records)
 
+    def listed(self, key: str) -> list[Any]:
+        """Return a list of any values, empty when the key is missing."""
+        return self._list(key, [])
+
     def _list(self, key: str, default: Any) -> list[Any]:
         value = self._get(key, default)
         if not isinstance(value, list):

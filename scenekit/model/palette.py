@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from scenekit.errors import ProjectError
 from scenekit.model.fields import Fields
 
 Colour = tuple[int, int, int]
@@ -9,10 +10,14 @@ Colour = tuple[int, int, int]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Palette:
-    """A palette that a target may take as given; entry numbers count from 0."""
+    """A palette that a target may take as given; entry numbers count from 0.
+
+    file   an indexed picture or a list of colours that it is read from, or ""
+    """
 
     name: str
-    colours: tuple[Colour, ...]
+    colours: tuple[Colour, ...] = ()
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +39,12 @@ class Cycle:
 
 def read_palette(fields: Fields) -> Palette:
     """Build a given palette from its table."""
-    return Palette(name=fields.name("name"), colours=fields.colours("colours"))
+    palette = Palette(
+        name=fields.name("name"), colours=fields.colours("colours", []), file=fields.path("file", None)
+    )
+    if bool(palette.colours) == bool(palette.file):
+        raise ProjectError(f"{fields.where}: must have either colours or a file")
+    return palette
 
 
 def read_cycle(fields: Fields) -> Cycle:

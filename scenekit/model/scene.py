@@ -50,6 +50,8 @@ class Plane:
     """A layer of the scene: a picture, or a map of a sheet's frames, that scrolls by a ratio.
 
     ratio    (x, y) pixels per pixel of camera movement, exact
+    depth    how many times as far away it is as a plane of ratio 1; then the ratio follows from it
+    pace     pixels a tick sideways while the camera keeps its usual speed; then the ratio follows from it
     drift    (x, y) pixels per tick that it moves by itself, exact
     wrap     (x, y) whether the picture repeats
     offset   (x, y) where its top left corner stands in the view at camera 0
@@ -63,6 +65,8 @@ class Plane:
     sheet: str = ""
     key: Colour | None = None
     ratio: FarPair = (Fraction(1), Fraction(1))
+    depth: Fraction | None = None
+    pace: Fraction | None = None
     drift: FarPair = (Fraction(0), Fraction(0))
     wrap: tuple[bool, bool] = (True, False)
     offset: Pair = (0, 0)
@@ -182,6 +186,8 @@ def _read_plane(fields: Fields) -> Plane:
         sheet=fields.name("sheet", ""),
         key=fields.colour("key", None),
         ratio=fields.fractions("ratio", (1, 1)),
+        depth=fields.fraction("depth") if fields.has("depth") else None,
+        pace=fields.fraction("pace") if fields.has("pace") else None,
         drift=fields.fractions("drift"),
         wrap=fields.flags("wrap", (True, False)),
         offset=(offset[0], offset[1]),
@@ -193,6 +199,10 @@ def _read_plane(fields: Fields) -> Plane:
         licence=fields.text("licence", ""),
     )
     _check_bands(fields, plane.bands)
+    if sum(("ratio" in fields.table, plane.depth is not None, plane.pace is not None)) > 1:
+        raise ProjectError(f"{fields.where}: must have only one of ratio, depth and pace")
+    if plane.depth is not None and plane.depth <= 0:
+        raise fields.error("depth", str(plane.depth), "above 0")
     if plane.name == "screen":
         raise fields.error("name", plane.name, "another name: 'screen' stands for the screen itself")
     if bool(plane.picture) == bool(plane.map):

@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 
 from scenekit.model.fields import Fields
+from scenekit.model.palette import Colour
+
+DITHERS = ("none", "ordered", "diffusion")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,6 +19,10 @@ class Target:
     transparent  palette entry that is never drawn
     colours      most palette entries to use, or None for all of the mode
     palette      name of a given palette, or ""
+    reserved     (entry, colour) of entries that art takes only where it has exactly that colour
+    differ       groups of entries that everybody must be able to tell apart
+    dither       "none", "ordered" (still under animation and tile sharing) or "diffusion"
+    dither_percent  its strength
     """
 
     name: str
@@ -26,6 +33,10 @@ class Target:
     transparent: int = 0
     colours: int | None = None
     palette: str = ""
+    reserved: tuple[tuple[int, Colour], ...] = ()
+    differ: tuple[tuple[int, ...], ...] = ()
+    dither: str = "none"
+    dither_percent: int = 100
 
 
 def read_target(fields: Fields) -> Target:
@@ -42,4 +53,22 @@ def read_target(fields: Fields) -> Target:
         transparent=fields.integer("transparent", 0, 255, 0),
         colours=fields.integer("colours", 2, 256) if fields.has("colours") else None,
         palette=fields.name("palette", ""),
+        reserved=fields.records("reserved", _read_reserved, "reserved entry", 256),
+        differ=_read_groups(fields),
+        dither=fields.choice("dither", DITHERS, "none"),
+        dither_percent=fields.integer("dither_percent", 0, 100, 100),
     )
+
+
+def _read_reserved(fields: Fields) -> tuple[int, Colour]:
+    colour = fields.colour("colour")
+    assert colour is not None
+    return fields.integer("entry", 0, 255), colour
+
+
+def _read_groups(fields: Fields) -> tuple[tuple[int, ...], ...]:
+    groups = fields.listed("differ")
+    for group in groups:
+        if not isinstance(group, list) or not all(type(e) is int and 0 <= e <= 255 for e in group):
+            raise fields.error("differ", group, "lists of entries such as [[1, 2], [4, 5, 6]]")
+    return tuple(tuple(group) for group in groups)

@@ -155,7 +155,15 @@ def _target(target: Target) -> Lines:
     lines.append(f"transparent = {target.transparent}")
     if target.colours is not None:
         lines.append(f"colours = {target.colours}")
-    return lines + _texts(palette=target.palette)
+    lines += _texts(palette=target.palette)
+    if target.reserved:
+        parts = [f"{{ entry = {e}, colour = {colour(c)} }}" for e, c in target.reserved]
+        lines.append(f"reserved = [{', '.join(parts)}]")
+    if target.differ:
+        lines.append(f"differ = [{', '.join(_integers(group) for group in target.differ)}]")
+    if target.dither != "none":
+        lines += [f"dither = {quote(target.dither)}", f"dither_percent = {target.dither_percent}"]
+    return lines
 
 
 def _sheet(sheet: Sheet) -> Lines:
@@ -216,6 +224,8 @@ def _cycle(cycle: Cycle) -> Lines:
 
 
 def _palette(palette: Palette) -> Lines:
+    if palette.file:
+        return _texts(name=palette.name, file=palette.file)
     return [f"name = {quote(palette.name)}", f"colours = {_colours(palette.colours)}"]
 
 
@@ -272,7 +282,13 @@ def _plane(plane: Plane) -> Lines:
     if plane.key is not None:
         lines.append(f"key = {colour(plane.key)}")
     wrap = ", ".join("true" if flag else "false" for flag in plane.wrap)
-    lines += [f"ratio = {_pair(plane.ratio)}", f"drift = {_pair(plane.drift)}", f"wrap = [{wrap}]"]
+    if plane.depth is not None:
+        lines.append(f"depth = {fraction(plane.depth)}")
+    elif plane.pace is not None:
+        lines.append(f"pace = {fraction(plane.pace)}")
+    else:
+        lines.append(f"ratio = {_pair(plane.ratio)}")
+    lines += [f"drift = {_pair(plane.drift)}", f"wrap = [{wrap}]"]
     lines += [f"offset = {_integers(plane.offset)}", f"tile = {_integers(plane.tile)}"]
     if plane.rows is not None:
         lines.append(f"rows = {_integers(plane.rows)}")

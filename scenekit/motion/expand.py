@@ -11,6 +11,7 @@ from scenekit.model.paths import Path, Segment, Shape
 from scenekit.model.project import Project
 from scenekit.model.scene import Placed, Plane, Scene
 from scenekit.model.sprites import Sprite
+from scenekit.motion.depths import ratio_from_depth
 from scenekit.motion.easing import ease_between, parse_easing
 from scenekit.motion.kinematics import drive, jump
 from scenekit.motion.paths import unroll
@@ -33,7 +34,8 @@ def expand_project(project: Project) -> Project:
 def expand_scene(project: Project, scene: Scene) -> Scene:
     """Return a scene with plain planes and paths; the same one if it already has."""
     paths = [scene.camera.path, *(placed.path for placed in scene.placed)]
-    if all(path.plain for path in paths) and not any(plane.bands for plane in scene.planes):
+    plain = all(path.plain for path in paths)
+    if plain and not any(p.bands or p.depth is not None or p.pace is not None for p in scene.planes):
         return scene
     where = f"scenes/{scene.name}.toml"
     camera = replace(scene.camera, path=expand_path(scene.camera.path, None, None, f"{where}: camera"))
@@ -42,8 +44,39 @@ def expand_scene(project: Project, scene: Scene) -> Scene:
         label = f"{where}: placed sprite {sprite.name}"
         path = expand_path(sprite.path, project.sprite(sprite.sprite), sprite, label)
         placed.append(_on_bands(scene, replace(sprite, path=path)))
-    planes = tuple(part for plane in scene.planes for part in plane_parts(plane))
+    usual = camera_speed(camera.path)
+    planes = tuple(part for plane in scene.planes for part in plane_parts(with_ratio(plane, usual, where)))
     return replace(scene, camera=camera, planes=planes, placed=tuple(placed))
+
+
+def camera_speed(path: Path) -> Fraction:
+    """Return the speed along x that a camera keeps longest, standing still not counted
+
+    returns   px a tick; 1 if it never moves
+    """
+    ticks: dict[Fraction, int] = {}
+    for segment in path.segments:
+        speed = abs(segment.speed[0])
+        ticks[speed] = ticks.get(speed, 0) + segment.ticks
+    moving = {speed: count for speed, count in ticks.items() if speed}
+    return max(moving, key=lambda speed: (moving[speed], -speed)) if moving else Fraction(1)
+
+
+def with_ratio(plane: Plane, usual: Fraction, where: str) -> Plane:
+    """Return a plane whose depth or pace is turned into a ratio.
+
+    usual    speed of the camera that a pace is meant for
+    source   pinhole relation: things twice as far away move half as fast (textbook)
+    """
+    if plane.depth is not None:
+        ratio = ratio_from_depth(Fraction(1), plane.depth)
+        return replace(plane, ratio=(ratio, ratio), depth=None)
+    if plane.pace is not None:
+        ratio = plane.pace / usual
+        if max(abs(ratio.numerator), ratio.denominator) > 9_999:
+            raise ProjectError(f"{where}: plane {plane.name}: pace: a ratio of {ratio} is too fine")
+        return replace(plane, ratio=(ratio, Fraction(1)), pace=None)
+    return plane
 
 
 def plane_parts(plane: Plane) -> tuple[Plane, ...]:

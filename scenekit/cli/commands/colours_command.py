@@ -16,6 +16,7 @@ from scenekit.cli.shared import (
 
 if TYPE_CHECKING:
     from scenekit.build import Build
+    from scenekit.colour.dac import Ladder
     from scenekit.findings import Finding
 
 CHIP_PX, COLUMNS = 40, 16
@@ -27,6 +28,12 @@ CHIP_PX, COLUMNS = 40, 16
 @click.option("--chart", type=click.Path(path_type=Path), help="PNG to write: the palette as a chart.")
 @click.option("--errors", type=click.Path(path_type=Path), help="Folder for a map of errors of each picture.")
 @click.option("--differ", multiple=True, metavar="N,N,...", help="Entries that everybody must tell apart.")
+@click.option("--ladder", metavar="OHM,OHM,...", help="Resistors of each channel's DAC, highest bit first.")
+@click.option("--supply", type=float, default=3.3, show_default=True, help="Volts of a bit that is on.")
+@click.option("--tolerance", type=float, default=5.0, show_default=True, help="Of the resistors, in percent.")
+@click.option(
+    "--look", type=click.Path(path_type=Path), help="PNG to write: tick 0 as it looks behind the ladder."
+)
 @json_option
 def command(
     project: Path,
@@ -35,6 +42,10 @@ def command(
     chart: Path | None,
     errors: Path | None,
     differ: tuple[str, ...],
+    ladder: str | None,
+    supply: float,
+    tolerance: float,
+    look: Path | None,
     as_json: bool,
 ) -> None:
     """Show the palette of a target of PROJECT: each entry, its use, its error, and what moves it."""
@@ -48,11 +59,18 @@ def command(
         save_picture(chart_picture(rows), chart)
     if errors is not None:
         _error_maps(build, errors)
+    behind = None if ladder is None else _ladder(ladder, supply, tolerance)
+    if look is not None:
+        if behind is None:
+            raise click.UsageError("--look goes with --ladder")
+        _look(build, behind, look)
+    levels = None if behind is None else ladder_facts(behind)
     if as_json:
         data = {
             "target": build.target.name,
             "mean_error": round(build.reduced.mean_error, 3),
             "entries": rows,
+            "ladder": levels,
         }
         print_json(
             {**data, "pictures": build.reduced.picture_error, "findings": [f.as_dict() for f in findings]}
@@ -63,7 +81,49 @@ def command(
     for row in rows:
         entry = f"  {row['entry']:>3}  {row['colour']}  {row['pixels']:>9} px"
         click.echo(f"{entry}  error {row['error']:>5.2f}  {row['role']}".rstrip())
+    if levels is not None:
+        click.echo(f"ladder: {levels['full_scale_v']} V at full scale, {levels['verdict']}")
+        click.echo("  levels shown, of 255: " + " ".join(str(level) for level in levels["levels"]))
+        click.echo(
+            "  darkest and brightest by tolerance: " + " ".join(f"{a}-{b}" for a, b in levels["spread"])
+        )
     print_findings(findings)
+
+
+def _ladder(text: str, supply: float, tolerance: float) -> "Ladder":
+    from scenekit.colour.dac import Ladder
+
+    try:
+        ohms = tuple(float(part) for part in text.split(","))
+    except ValueError:
+        raise click.BadParameter(
+            f"got {text!r}; must be ohms such as 510,1000,2000,4300", param_hint="--ladder"
+        ) from None
+    return Ladder(resistors_ohm=ohms, supply_v=supply, tolerance_percent=tolerance)
+
+
+def ladder_facts(ladder: "Ladder") -> dict[str, Any]:
+    """Return what a resistor ladder into 75 ohm shows."""
+    from scenekit.colour.dac import linearity, shown_levels, shown_spread
+
+    even = linearity(ladder)
+    low, high = shown_spread(ladder)
+    steady = "rises at every step" if even.rising else "does not rise at every step"
+    always = "whatever the parts" if even.rising_always else "but not with every draw of parts"
+    return {
+        "full_scale_v": round(even.full_scale_v, 4),
+        "verdict": f"{steady}, {always}" if even.rising else steady,
+        "levels": [int(level) for level in shown_levels(ladder)],
+        "spread": [[int(a), int(b)] for a, b in zip(low, high, strict=True)],
+    }
+
+
+def _look(build: "Build", ladder: "Ladder", out: Path) -> None:
+    from scenekit.colour.dac import shown_picture
+    from scenekit.render.scene import render
+
+    picture = render(build.project, build.scene, build.reduced, build.size, 0)
+    save_picture(shown_picture(picture, (ladder, ladder, ladder)), out)
 
 
 def entry_rows(build: "Build") -> list[dict[str, Any]]:
@@ -104,7 +164,9 @@ def _findings(build: "Build", differ: tuple[str, ...]) -> "list[Finding]":
             found.append(Finding(level="note", code="colour-loss", where=name, text=text))
     pictures = [*build.art.sheets.values(), *build.art.planes.values()]
     found += tinted_greys(list(build.reduced.picture_error), pictures, parse(build.mode.depth))
-    groups = [[_entry(part, len(build.reduced.palette)) for part in group.split(",")] for group in differ]
+    count = len(build.reduced.palette)
+    groups = [[_entry(part, count) for part in group.split(",")] for group in differ]
+    groups += [list(group) for group in build.target.differ]
     return found + list(must_differ(build.reduced.palette, groups))
 
 

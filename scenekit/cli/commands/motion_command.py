@@ -1,6 +1,5 @@
 """scenekit motion."""
 
-from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -54,22 +53,13 @@ def command(project: Path, scene: str | None, pictures: Path | None, as_json: bo
     return exit_code(findings)
 
 
-def camera_speed(scene: "Scene") -> Fraction:
-    """Return the speed along x that the camera keeps longest, not counting standing still."""
-    ticks: dict[Fraction, int] = {}
-    for segment in scene.camera.path.segments:
-        speed = abs(segment.speed[0])
-        ticks[speed] = ticks.get(speed, 0) + segment.ticks
-    moving = {speed: count for speed, count in ticks.items() if speed}
-    return max(moving, key=lambda speed: (moving[speed], -speed)) if moving else Fraction(1)
-
-
 def _plane(scene: "Scene", art: "Art", number: int, pictures: Path | None) -> dict[str, Any]:
+    from scenekit.motion.expand import camera_speed
     from scenekit.motion.seams import check_seam, quieter_trims, seam_picture
     from scenekit.motion.steps import step_pattern
 
     plane = scene.planes[number]
-    speed = camera_speed(scene) * plane.ratio[0] + plane.drift[0]
+    speed = camera_speed(scene.camera.path) * plane.ratio[0] + plane.drift[0]
     pattern = step_pattern(speed)
     steps = list(pattern.floor_steps[:LONGEST_PATTERN])
     row: dict[str, Any] = {

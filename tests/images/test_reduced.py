@@ -1,0 +1,132 @@
+"""Reduction of a whole project: cycles, events, reserved entries, given palettes, dither."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from scenekit.build import run_stages
+from scenekit.errors import PaletteError, ProjectError, SceneKitError
+from scenekit.model.palette import Cycle, Palette
+from scenekit.model.project import Project
+from scenekit.model.scene import Camera, Event, Plane, Scene
+from scenekit.model.target import Target
+
+
+def ramp(folder: Path) -> None:
+    """Draw a plane of a grey ramp with three exact colours in it."""
+    y, x = np.mgrid[0:64, 0:128]
+    picture = np.zeros((64, 128, 4), dtype=np.uint8)
+    picture[..., :3] = (x * 2)[..., None]
+    picture[..., 3] = 255
+    for n, colour in enumerate([(200, 0, 0), (0, 200, 0), (0, 0, 200)]):
+        picture[y == 10 + n] = (*colour, 255)
+    Image.fromarray(picture).save(folder / "ramp.png")
+
+
+@pytest.fixture
+def project(tmp_path: Path) -> Project:
+    ramp(tmp_path)
+    scene = Scene(
+        name="one",
+        ticks=60,
+        ticks_per_update=1,
+        missed="slow",
+        backdrop=(0, 0, 0),
+        camera=Camera(),
+        planes=(Plane(name="ramp", picture="ramp.png"),),
+        placed=(),
+        events=(),
+    )
+    target = Target(name="t", machine="brandy-pc", mode="320x200-16", dialect="brandy")
+    return Project(folder=tmp_path, name="p", targets=(target,), scenes=(scene,))
+
+
+def reduced(project: Project, **target: object):
+    changed = replace(project, targets=(replace(project.targets[0], **target),))
+    return run_stages(changed, last="colours").reduced
+
+
+def test_cycle_has_a_run_of_its_own(project: Project) -> None:
+    colours = ((200, 0, 0), (0, 200, 0), (0, 0, 200))
+    cycle = Cycle(name="c", colours=colours, ticks=5, direction="forward")
+    art = reduced(replace(project, cycles=(cycle,)))
+    (turning,) = art.cycles
+    run = [tuple(int(c) for c in art.palette[turning.first + n]) for n in range(3)]
+    assert run == list(colours)
+    rows = art.planes["one", "ramp"]
+    assert set(np.unique(rows[10:13])) == {turning.first + n for n in range(3)}
+    assert not set(np.unique(rows[20:])) & {turning.first + n for n in range(3)}
+    at = art.palette_at("one", 5)
+    assert tuple(at[turning.first + 1]) == colours[0]
+
+
+def test_there_and_back_turns_at_the_last_entry(project: Project) -> None:
+    colours = ((200, 0, 0), (0, 200, 0), (0, 0, 200))
+    cycle = Cycle(name="c", colours=colours, ticks=2, direction="forward", there_and_back=True)
+    (turning,) = reduced(replace(project, cycles=(cycle,))).cycles
+    assert [turning.shift_at(tick) for tick in range(0, 18, 2)] == [0, 1, 2, 1, 0, 1, 2, 1, 0]
+
+
+def test_reserved_entry_is_kept(project: Project) -> None:
+    art = reduced(project, reserved=((5, (255, 200, 0)), (6, (0, 200, 0))))
+    assert tuple(art.palette[5]) == (255, 200, 0)
+    assert art.counts[5] == 0
+    assert set(np.unique(art.planes["one", "ramp"][11])) == {6}
+
+
+def test_reserved_entry_must_exist(project: Project) -> None:
+    with pytest.raises(ProjectError, match="reserved entry 16"):
+        reduced(project, reserved=((16, (0, 0, 0)),))
+
+
+def test_given_palette_from_a_list_and_from_a_picture(project: Project) -> None:
+    colours = tuple((n * 16, n * 16, n * 16) for n in range(16))
+    image = Image.new("P", (4, 4))
+    image.putpalette([c for colour in colours for c in colour])
+    image.save(project.folder / "palette.png")
+    (project.folder / "palette.txt").write_text("\n".join(bytes(c).hex() for c in colours), encoding="ascii")
+    found = []
+    for palette in (
+        Palette(name="p", colours=colours),
+        Palette(name="p", file="palette.png"),
+        Palette(name="p", file="palette.txt"),
+    ):
+        art = reduced(replace(project, palettes=(palette,)), palette="p")
+        found.append(art.palette[1:].tolist())
+    assert found[0] == [list(colour) for colour in colours[1:]]
+    assert found[1] == found[0]
+    assert found[2] == found[0]
+
+
+def test_ordered_dither_changes_pixels_and_keeps_the_palette(project: Project) -> None:
+    flat, mixed = reduced(project), reduced(project, dither="ordered")
+    assert np.array_equal(flat.palette, mixed.palette)
+    assert not np.array_equal(flat.planes["one", "ramp"], mixed.planes["one", "ramp"])
+
+
+def test_event_over_every_colour(project: Project) -> None:
+    event = Event(
+        name="out", tick=3, steps=2, ticks_per_step=4, colours=(), start=(), to=((0, 0, 0),), back=True
+    )
+    scene = replace(project.scenes[0], events=(event,))
+    art = reduced(replace(project, scenes=(scene,)))
+    assert np.array_equal(art.palette_at("one", 2), art.palette)
+    assert art.palette_at("one", 7).sum() == 0
+    assert 0 < art.palette_at("one", 3).sum() < art.palette.sum()
+    assert np.array_equal(art.palette_at("one", 15), art.palette)
+
+
+def test_too_many_cycle_colours_are_refused(project: Project) -> None:
+    colours = tuple((n, 0, 1) for n in range(15))
+    cycle = Cycle(name="c", colours=colours, ticks=5, direction="forward")
+    with pytest.raises(PaletteError, match="leave no entry"):
+        reduced(replace(project, cycles=(cycle,)))
+
+
+def test_missing_palette_file_is_said(project: Project) -> None:
+    palettes = (Palette(name="p", file="nowhere.png"),)
+    with pytest.raises(SceneKitError, match=r"nowhere\.png"):
+        reduced(replace(project, palettes=palettes), palette="p")
