@@ -77,14 +77,14 @@ def game(tmp_path: Path, call: Caller) -> Path:
     folder = tmp_path / "game"
     hero, sky = strip(tmp_path / "hero.png"), backdrop(tmp_path / "sky.png")
     road = backdrop(tmp_path / "road.png", (128, 40), holes=True)
+    there_and_back = ("--path", "60:1,0@walk@right 60:-1,0@walk@left", "--repeat", "from-start")
     steps: tuple[tuple[object, ...], ...] = (
         ("new", folder),
         ("slice", hero, "--cell", "12x16", "--into", folder, "--author", "A. Painter", "--licence", "CC0"),
         ("add", "animation", folder, "hero", "walk", "--ticks", "5,4,5,4", "--mirror"),
         ("add", "plane", folder, sky, "--ratio", "1/3"),
         ("add", "plane", folder, road, "--at", "0,150"),
-        ("add", "placed", folder, "hero", "--over", "road", "--at", "30,12")
-        + ("--path", "60:1,0@walk@right 60:-1,0@walk@left", "--repeat", "from-start"),
+        ("add", "placed", folder, "hero", "--over", "road", "--at", "30,12", *there_and_back),
         ("add", "camera", folder, "--path", "60:1/2,0 60:-1/2,0", "--repeat", "from-start", "--ticks", "120"),
     )
     for step in steps:

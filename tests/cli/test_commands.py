@@ -37,7 +37,7 @@ def test_every_command_explains_itself(call, name: str) -> None:
 
 
 def test_help_imports_no_numpy() -> None:
-    code = "import sys; from scenekit.cli.main import outcome; outcome(['--help']); print('numpy' in sys.modules)"
+    code = "import sys; from scenekit.cli.main import outcome; outcome(['-h']); print('numpy' in sys.modules)"
     result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert result.stdout.strip().endswith("False")
 

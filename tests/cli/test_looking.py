@@ -57,7 +57,7 @@ def test_flash_passes_a_calm_scene(call, game) -> None:
 def test_flash_finds_a_strobe(call, game, tmp_path) -> None:
     scene = game / "scenes" / "first.toml"
     strobe = "".join(
-        f'\n[[events]]\nname = "f{n}"\ntick = {1 + 8 * n}\nsteps = 1\nticks_per_step = 4\nto = ["ffffff"]\nback = true\n'
+        f'\n[[events]]\nname = "f{n}"\ntick = {1 + 8 * n}\nticks_per_step = 4\nto = ["ffffff"]\nback = true\n'
         for n in range(12)
     )
     dark = np.zeros((64, 96, 4), dtype=np.uint8)

@@ -57,12 +57,12 @@ def test_real_strip(
     cut = call("slice", sheet, "--cell", "20x32", "--into", game, "--name", "human", "--json").json()
     assert len(cut["frames"]) == FRAMES
     ticks = round(FRAME_S * 60)
+    there_and_back = ("--path", "170:5/4,0@run@right 90:-7/3,0@run@left", "--repeat", "from-start")
     for arguments in (
         ("add", "animation", game, "human", "run", "--ticks", ticks, "--mirror"),
         ("add", "plane", game, far, "--ratio", "1/4", "--at", "0,80", "--tile", "32x24"),
         ("add", "plane", game, near, "--ratio", "3/4", "--at", "0,110"),
-        ("add", "placed", game, "human", "--over", "near", "--at", "-6,60")
-        + ("--path", "170:5/4,0@run@right 90:-7/3,0@run@left", "--repeat", "from-start"),
+        ("add", "placed", game, "human", "--over", "near", "--at", "-6,60", *there_and_back),
         ("add", "camera", game, "--path", "100:1,0 100:-1,0", "--repeat", "from-start", "--ticks", 260),
     ):
         called = call(*arguments)
