@@ -19,6 +19,8 @@ from scenekit.model.store import inside
 from scenekit.symmetry.flips import flip_picture
 
 LARGEST_PLANE_PIXELS = 64_000_000
+FOOT = 32_767
+"""Stands for the last row of any picture."""
 LARGEST_MAP_BYTES = 16_000_000
 CELL = re.compile(r"\s*(-1|\d{1,6})(h|v|hv)?\s*")
 
@@ -61,7 +63,12 @@ def load_art(project: Project) -> Art:
 
 
 def _rows(picture: Pixels, rows: tuple[int, int], where: str) -> Pixels:
-    """Return some rows of a picture; the last may lie beyond its foot."""
+    """Return some rows of a picture; the last may lie beyond its foot.
+
+    What is left below bands that reach the foot is one clear row.
+    """
+    if rows == (picture.shape[0], FOOT):
+        return freeze(np.zeros((1, picture.shape[1], 4), dtype=np.uint8))
     if rows[0] >= picture.shape[0]:
         raise ProjectError(f"{where}: rows from {rows[0]} on; the picture has {picture.shape[0]}")
     return freeze(picture[rows[0] : rows[1]])
