@@ -1,6 +1,7 @@
 """Cut a sheet without being told how: rank readings of it and give the best, with its runners-up."""
 
 from dataclasses import dataclass, replace
+from math import log2
 
 import numpy as np
 import numpy.typing as npt
@@ -20,7 +21,7 @@ from scenekit.slicing.cut import (
     reading_order,
 )
 from scenekit.slicing.guess_frames import drawn_boxes
-from scenekit.slicing.guess_grid import GridReading, grids, tempered
+from scenekit.slicing.guess_grid import GridReading, Hints, grids, tempered
 from scenekit.slicing.guess_ground import Ground, grounds
 from scenekit.slicing.guess_islands import islands, joinings, tangled
 from scenekit.slicing.guess_packed import packed_boxes
@@ -35,6 +36,7 @@ LEAST_STRADDLE_PX = 2
 DRAWN_BITS = 6.0
 CLEAR_BITS = 60.0
 CLEAR_BROKEN = 0.02
+LARGE_PX = 1 << 22
 NO_BOXES = np.zeros((0, 4), np.int64)
 
 
@@ -52,27 +54,48 @@ class Reading:
     ground: Ground
     bits: float
     reason: str
+    distance: int = -1
 
 
-def readings(pixels: Pixels) -> list[Reading]:
+def readings(pixels: Pixels, options: SliceOptions) -> list[Reading]:
     """Rank the explanations of a sheet, best first."""
     out = []
-    for ground in grounds(pixels):
+    hints = hints_of(options)
+    for ground in grounds(pixels, options.keys):
         if not ground.mask.any():
             continue
-        ranked = grids(pixels, ground)[:KEPT_GRIDS]
-        clear = bool(ranked) and ranked[0].bits > CLEAR_BITS and ranked[0].broken < CLEAR_BROKEN
-        found = NO_BOXES if clear or ground.kind == "none" else islands(ground.mask)[0]
+        ranked = grids(pixels, ground, hints)[:KEPT_GRIDS]
+        clear = not options.merge_px and bool(ranked) and ranked[0].bits > CLEAR_BITS and ranked[0].broken < CLEAR_BROKEN
+        skipped = ground.kind == "none" or (clear and ground.mask.size > LARGE_PX)
+        found = NO_BOXES if skipped else islands(ground.mask)[0]
         for grid in ranked:
             if grid.columns.count * grid.rows.count > 1:
                 out.append(grid_reading(grid, ground, found))
         if len(found):
-            out += island_readings(pixels, ground, found)
-    out.sort(key=lambda reading: -round(reading.bits, 6))
+            out += island_readings(pixels, ground, found, options.merge_px, clear)
+    out.sort(key=lambda reading: (-round(obedience(reading, options), 6), -round(reading.bits, 6)))
     return out
 
 
-def island_readings(pixels: Pixels, ground: Ground, found: Integers) -> list[Reading]:
+def obedience(reading: Reading, options: SliceOptions) -> float:
+    """Return how well a reading keeps to the hints: hints go before evidence."""
+    score = 0.0
+    if options.cell or options.columns or options.rows:
+        score += reading.grid is not None
+    if options.merge_px:
+        score += reading.distance == options.merge_px
+    if options.count:
+        score -= abs(log2(max(len(reading.boxes), 1) / options.count))
+    return score
+
+
+def hints_of(options: SliceOptions) -> Hints:
+    """Return what the options say about the grid."""
+    width, height = options.cell or (0, 0)
+    return Hints(width=width, height=height, columns=options.columns or 0, rows=options.rows or 0)
+
+
+def island_readings(pixels: Pixels, ground: Ground, found: Integers, merge_px: int, clear: bool) -> list[Reading]:
     """Return the explanations by drawn boxes and by islands of art."""
     out = []
     drawn = drawn_boxes(pixels, ground.mask, found)
@@ -90,7 +113,9 @@ def island_readings(pixels: Pixels, ground: Ground, found: Integers) -> list[Rea
                 reason=f"{ground.words()}; {len(drawn.boxes)} boxes {kind}{beside}",
             )
         )
-    ranked = joinings(found)
+    if clear:
+        return out
+    ranked = joinings(found, merge_px)
     if tangled(found, ranked):
         packed = packed_boxes(ground.mask, pixels[..., 3].astype(np.float32) / 255)
         if packed is not None:
@@ -113,6 +138,7 @@ def island_readings(pixels: Pixels, ground: Ground, found: Integers) -> list[Rea
                 ground=ground,
                 bits=-rank - ground.bits - (3.0 if len(joined) == 1 else 0.0),
                 reason=f"{ground.words()}; {len(joined)} islands of art, parts up to {max(distance, 0)} px apart joined",
+                distance=distance,
             )
         )
     return out
@@ -163,7 +189,7 @@ def cut_guess(pixels: Pixels, options: SliceOptions) -> Cut:
     raises   SliceError: no pixels, too many frames
     """
     size = check_sheet(pixels, options)
-    ranked = readings(pixels)
+    ranked = readings(pixels, options)
     best = ranked[0]
     check_count(len(best.boxes), "frames", options)
     sure = 1 / (1 + 2 ** (-best.bits / 8))

@@ -16,6 +16,10 @@ LEAST_BOXES = 3
 RIM_FILLED = 0.95
 LEAST_AREA = 0.6
 """Share of the art's islands, by the area of their boxes, that must be drawn boxes."""
+RIM_ALIKE = 0.35
+"""Least share of a box's outline that has the common colour; the art may reach the rest."""
+LEAST_ALIKE = 0.7
+"""Least share of the boxes that must be so."""
 WIDEST_FRAME_PX = 4
 
 
@@ -54,10 +58,10 @@ def drawn_boxes(pixels: Pixels, mask: Mask, islands: Integers) -> DrawnBoxes | N
     rims = [rim(packed, islands[index], 0) for index in chosen]
     colour, _ = commonest(np.concatenate(rims))
     alike = np.array([float(np.mean(line == colour)) for line in rims])
-    if colour == 0 or np.mean(alike > 0.5) < 0.8:
+    if colour == 0 or np.mean(alike > RIM_ALIKE) < LEAST_ALIKE:
         return None
-    boxes = islands[[index for index, share in zip(chosen, alike, strict=True) if share > 0.5]]
-    width = frame_width(packed, boxes, colour)
+    boxes = islands[[index for index, share in zip(chosen, alike, strict=True) if share > RIM_ALIKE]]
+    width = frame_width(packed, boxes, colour) if np.median(alike) >= RIM_FILLED else 0
     if width == 0:
         outer = islands[~inside_any(islands, islands)]
         boxes = np.array([box for box in outer if (within(packed, box) == colour).any()])

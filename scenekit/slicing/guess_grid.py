@@ -32,6 +32,19 @@ LOWEST_BITS = -16.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Hints:
+    """What the user says about the grid; 0 where nothing."""
+
+    width: int = 0
+    height: int = 0
+    columns: int = 0
+    rows: int = 0
+
+
+NO_HINTS = Hints()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Axis:
     """One axis of a grid.
 
@@ -88,11 +101,11 @@ def count_cells(length: int, margin: int, cell: int, gutter: int) -> int:
     return max(1, full + (1 if rest * 2 > cell else 0))
 
 
-def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, sizes: tuple[int, ...] = ()) -> list[Axis]:
+def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, size: int = 0, count: int = 0) -> list[Axis]:
     """Rank the ways to cut a picture into columns.
 
-    painted  (W,) columns that are painted gutters
-    sizes    allowed cell sizes, when the user gives them
+    painted      (W,) columns that are painted gutters
+    size, count  the cell size and the number of cells, where the user gives them, else 0
     """
     on, over, beside = crossings(pixels, mask)
     length = mask.shape[1]
@@ -106,20 +119,22 @@ def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, sizes: tuple[int,
         if period < rhythm.size:
             folds[period] = folds[period] + tempered(rhythm[period])
     found: list[Axis] = []
-    for period in promising(folds, sizes):
-        found += best_phases(folds[period], period, painted, extent, sizes)
+    for period in folds if size or count else promising(folds):
+        found += best_phases(folds[period], period, painted, extent, size)
+    if count:
+        found = [axis for axis in found if axis.count == count]
     found.sort(key=lambda axis: (-round(axis.bits, 6), axis.cell, axis.margin, axis.gutter))
     kept: list[Axis] = []
     for axis in found:
         if len(kept) < KEPT_AXES and sum(other.period == axis.period for other in kept) < KEPT_PHASES:
             kept.append(axis)
+    if found and (0 < size < length or count > 1):
+        return kept
     return [*kept, one_cell(painted)]
 
 
-def promising(folds: dict[int, Floats], sizes: tuple[int, ...]) -> list[int]:
+def promising(folds: dict[int, Floats]) -> list[int]:
     """Return the periods that are worth a closer look: those best at any phase, and those best at the first."""
-    if sizes:
-        return [period for period in folds if any(size <= period <= size + GUTTER_LIMIT for size in sizes)]
     anywhere = sorted(folds, key=lambda period: (log2(period) / 2 - round(float(folds[period].max()), 6), period))
     at_first = sorted(folds, key=lambda period: (size_bits(period) - round(float(folds[period][0]), 6), period))
     return sorted({*anywhere[:KEPT_PERIODS], *at_first[:KEPT_PERIODS]})
@@ -142,14 +157,14 @@ def art_extent(art: Mask) -> tuple[int, int]:
 
 
 def best_phases(
-    folded: Floats, period: int, painted: Mask, extent: tuple[int, int], sizes: tuple[int, ...]
+    folded: Floats, period: int, painted: Mask, extent: tuple[int, int], size: int
 ) -> list[Axis]:
     """Return the best cuts of one period: with the likely margins, and with the best phase."""
     out = []
     length, lines = painted.size, np.flatnonzero(painted)
     for gutter in range(0, min(GUTTER_LIMIT, period - 2) + 1):
         cell = period - gutter
-        if sizes and cell not in sizes:
+        if size and cell != size:
             continue
         both = folded if gutter == 0 else np.minimum(folded, np.roll(folded, -cell))
         phase = int(np.argmax(both))
@@ -166,7 +181,7 @@ def best_phases(
                 gain += log2(period)  # art begins and ends with a cell: by chance one period in so many
             gain += painted_bits(lines, length, margin, cell, gutter)
             bits = gain - axis_bits(length, margin, cell, gutter)
-            if bits > LOWEST_BITS:
+            if bits > LOWEST_BITS or size:
                 out.append(
                     Axis(cell=cell, gutter=gutter, margin=margin, count=count, evidence=gain, bits=bits)
                 )
@@ -182,13 +197,13 @@ def painted_bits(lines: Integers, length: int, margin: int, cell: int, gutter: i
     return -PAINTED_BITS if inside.any() else PAINTED_BITS
 
 
-def grids(pixels: Pixels, ground: Ground) -> list[GridReading]:
+def grids(pixels: Pixels, ground: Ground, hints: Hints = NO_HINTS) -> list[GridReading]:
     """Rank the grids that may explain a sheet, best first; the last resort is one cell."""
     mask = ground.mask
     turned_mask = np.ascontiguousarray(mask.T)
     turned = pixels.swapaxes(0, 1)
-    columns = axis_candidates(pixels, mask, ground.columns)
-    rows = axis_candidates(turned, turned_mask, ground.rows)
+    columns = axis_candidates(pixels, mask, ground.columns, hints.width, hints.columns)
+    rows = axis_candidates(turned, turned_mask, ground.rows, hints.height, hints.rows)
     pairs = sorted(
         (
             (c.bits + r.bits + square_bits(c, r), -i, -j)
@@ -215,7 +230,7 @@ def grids(pixels: Pixels, ground: Ground) -> list[GridReading]:
             gapped(by_band, *column.cells(mask.shape[1])) | gapped(by_column, *row.cells(mask.shape[0])).T
         )
         whole = unbroken(pixels, mask, column, row) & unbroken(turned, turned_mask, row, column).T
-        out.append(read_grid(column, row, contents, whole, parted, ground))
+        out.append(read_grid(column, row, contents, whole, parted, ground, hints))
     out.sort(key=lambda reading: -round(reading.bits, 6))
     return out
 
@@ -256,7 +271,7 @@ def irregular(axis: Axis) -> bool:
 
 
 def read_grid(
-    column: Axis, row: Axis, contents: Integers, whole: Mask, parted: Mask, ground: Ground
+    column: Axis, row: Axis, contents: Integers, whole: Mask, parted: Mask, ground: Ground, hints: Hints
 ) -> GridReading:
     """Weigh a grid by where art lies in its cells, and settle its gutter."""
     filled = contents[..., 2] > 0
@@ -271,8 +286,8 @@ def read_grid(
         alignment += alignment_bits(left, right, at[1], column.period, whole[filled])
     if row.count > 1:
         alignment += alignment_bits(top, bottom, at[0], row.period, whole[filled])
-    best_column = settle(column, left, right, ground.columns)
-    best_row = settle(row, top, bottom, ground.rows)
+    best_column = settle(column, left, right, ground.columns, hints.width)
+    best_row = settle(row, top, bottom, ground.rows, hints.height)
     bits = best_column.bits + best_row.bits + square_bits(best_column, best_row) + alignment
     bits -= LEFT_OUT_BITS * (
         left_out(column, ground.mask.any(axis=0)) + left_out(row, ground.mask.any(axis=1))
@@ -337,7 +352,7 @@ def left_out(axis: Axis, lines: Mask) -> bool:
     return bool(lines[: max(int(starts[0]), 0)].any() or lines[int(ends[-1]) :].any())
 
 
-def settle(axis: Axis, first: Integers, last: Integers, painted: Mask) -> Axis:
+def settle(axis: Axis, first: Integers, last: Integers, painted: Mask, size: int) -> Axis:
     """Choose cell, gutter and margin of one period: art that stops sharply at both sides speaks for a gutter.
 
     first, last  extents of the contents, counted from the starts of the cells they lie in
@@ -347,10 +362,13 @@ def settle(axis: Axis, first: Integers, last: Integers, painted: Mask) -> Axis:
         return axis
     period, low, high, length = axis.period, int(first.min()), int(last.max()), painted.size
     lines = np.flatnonzero(painted)
+    size = size if size <= period else 0
     evidence = axis.evidence - painted_bits(lines, length, axis.margin, axis.cell, axis.gutter)
     best: Axis | None = None
     for gutter in range(0, min(GUTTER_LIMIT, period - 2) + 1):
         cell = period - gutter
+        if size and cell != size:
+            continue
         for margin in sorted({0, gutter, gutter // 2, axis.margin, axis.margin + low}):
             shift = (margin - axis.margin + period // 2) % period - period // 2
             if margin >= period or low < shift or high > shift + cell:

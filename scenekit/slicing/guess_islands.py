@@ -76,11 +76,15 @@ def join(boxes: Integers, distance: int) -> Integers:
 DISTANCES = (-1, 0, 1, 2, 3, 4, 6, 8, 12, 16, 24)
 
 
-def joinings(boxes: Integers) -> list[tuple[float, int, Integers]]:
+def joinings(boxes: Integers, merge_px: int = 0) -> list[tuple[float, int, Integers]]:
     """Rank the distances at which islands may be joined, by how alike in size the joined boxes are.
+
+    merge_px  the distance the user gives, else 0
 
     returns  (bits a box, distance, joined boxes), best first
     """
+    if merge_px:
+        return [(0.0, merge_px, join(boxes, merge_px))]
     out: list[tuple[float, int, Integers]] = []
     for distance in DISTANCES:
         joined = join(out[-1][2] if out else boxes, distance)

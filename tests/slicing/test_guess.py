@@ -156,8 +156,10 @@ def glyph_boxes_sheet(seed: int, count: int) -> tuple[Pixels, list[Box]]:
         w, h = int(rng.integers(2, 9)), int(rng.integers(6, 11))
         x, y = 8 + index % 20 * 14, 8 + index // 20 * 16
         sheet[y : y + h, x : x + w] = (0, 0, 255, 255)
-        sheet[y : y + 1, x : x + w - 1] = (30, 30, 30, 255)
+        sheet[y : y + 1, x : x + w] = (30, 30, 30, 255)
         sheet[y + 3 : y + h, x : x + 1] = (30, 30, 30, 255)
+        if index % 3 == 0:
+            sheet[y + 2 : y + h, x + w - 1 : x + w] = (30, 30, 30, 255)
         boxes.append((x, y, w, h))
     return sheet, boxes
 
@@ -334,6 +336,7 @@ SHEETS = {
     "packed solid": lambda s: shelf_sheet(s, 50, (10, 50), 2, 300, solid=True),
     "few sprites": lambda s: shelf_sheet(s, 9, (12, 60), 5, 160),
     "boxes of a second key": lambda s: boxed_sheet(s, 20),
+    "many boxes of a second key": lambda s: boxed_sheet(s, 150),
     "glyphs in boxes": lambda s: glyph_boxes_sheet(s, 70),
     "outlined frames": lambda s: framed_sheet(s, 18),
     "several grids": strips_sheet,
@@ -349,4 +352,4 @@ SHEETS = {
     "does not divide": lambda s: tuple_crop(grid_sheet(s, (94, 63), (6, 1), fill=0.9), 1),
     "hexagons": lambda s: hexagon_sheet(s, (60, 50), 9),
 }
-KEYS = {"glyphs in boxes": ((255, 255, 255), (0, 0, 255)), "boxes of a second key": ((255, 255, 255), (0, 0, 255)), "hexagons": ((0, 0, 0),)}
+KEYS = {"many boxes of a second key": ((255, 255, 255), (0, 0, 255)), "glyphs in boxes": ((255, 255, 255), (0, 0, 255)), "boxes of a second key": ((255, 255, 255), (0, 0, 255)), "hexagons": ((0, 0, 0),)}
