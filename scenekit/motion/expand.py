@@ -222,6 +222,20 @@ def _follow(path: Path, segments: list[Segment], sprite: Sprite, placed: Placed,
             found.append(Segment(ticks=turn, speed=still, animation=path.turn, facing=facing))
         facing = wanted
         found.append(replace(segment, animation=animation, facing=facing))
+    return found if path.repeat == "no" else _closed(found, facing, turn, path, sprite, placed)
+
+
+def _closed(
+    found: list[Segment], facing: str, turn: int, path: Path, sprite: Sprite, placed: Placed
+) -> list[Segment]:
+    """Let a path begin again with the facing, and after a turn the animation, of its first lap."""
+    start = found[0].facing or placed.facing or sprite.facings[0].facing
+    found[0] = replace(found[0], facing=start)
+    if turn and facing != start:
+        animation = found[0].animation or placed.animation or sprite.animations[0].name
+        found[0] = replace(found[0], animation=animation)
+        still = (Fraction(0), Fraction(0))
+        found.append(Segment(ticks=turn, speed=still, animation=path.turn, facing=facing))
     return found
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from PIL import Image
 
 from scenekit.model.project import Project
-from scenekit.model.scene import Event, Placed, Plane, Scene, Segment
+from scenekit.model.scene import Band, Placed, Plane, Scene, Segment
 from scenekit.model.scene import Path as Route
 from scenekit.model.sprites import Animation, Sprite
 
@@ -110,13 +110,21 @@ class Player:
         segment = self.walker.segment
         if segment is not None:
             self.wish = segment.animation or self.wish
-            self.facing = segment.facing or self.facing
+            self.facing = segment.facing or self.direction(segment) or self.facing
         facings = [f for f in self.sprite.facings if f.facing == self.facing]
         facing = facings[0] if facings else self.sprite.facings[0]
         own = [theirs for mine, theirs in facing.own if mine == self.wish]
         shows, self.flip = (own[0], 0) if own else (self.wish, facing.flip)
         if shows != self.shows:
             self.shows, self.age = shows, 0
+
+    def direction(self, segment: Segment) -> str:
+        """Return the facing that a following sprite takes from its speed, or nothing."""
+        if not self.placed.path.follow:
+            return ""
+        x, y = segment.speed
+        found = ("right" if x > 0 else "left") if x else ("down" if y > 0 else "up") if y else ""
+        return found if found in [facing.facing for facing in self.sprite.facings] else ""
 
     def tick(self) -> None:
         """Go on by one tick."""
@@ -178,27 +186,43 @@ class PlainScene:
             for player in self.players:
                 player.tick()
 
-    def scroll(self, plane: Plane) -> tuple[int, int]:
-        """Return the picture's pixel at the view's top left corner."""
+    def scroll(self, plane: Plane, layer: Plane | Band) -> tuple[int, int]:
+        """Return the picture's pixel at the view's top left corner, for a plane or one of its bands."""
         camera = self.camera.place
-        across = whole(plane.ratio[0] * camera[0]) + whole(plane.drift[0] * self.now) - plane.offset[0]
-        down = whole(plane.ratio[1] * camera[1]) + whole(plane.drift[1] * self.now) - plane.offset[1]
+        across, down = (
+            whole(layer.ratio[axis] * camera[axis]) + whole(layer.drift[axis] * self.now) - plane.offset[axis]
+            for axis in (0, 1)
+        )
         return across, down
 
-    def plane_look(self, plane: Plane) -> Look:
-        """Return what a plane shows at a pixel of the view."""
+    def layers(self, plane: Plane) -> list[tuple[int, int, Plane | Band]]:
+        """Return (first row, one after the last, what scrolls them) from top to bottom."""
+        first, last = plane.rows or (0, len(self.pictures[plane.name]))
+        found: list[tuple[int, int, Plane | Band]] = []
+        for band in plane.bands:
+            found += [(first, band.rows[0], plane), (*band.rows, band)]
+            first = band.rows[1]
+        return [part for part in (*found, (first, last, plane)) if part[0] < part[1]]
+
+    def plane_looks(self, plane: Plane) -> list[Look]:
+        """Return what a plane shows at a pixel of the view, one look for each band, the front one first."""
+        return [self.band_look(plane, *part) for part in reversed(self.layers(plane))]
+
+    def band_look(self, plane: Plane, first: int, last: int, layer: Plane | Band) -> Look:
+        """Return what some rows of a plane show at a pixel of the view."""
         picture = self.pictures[plane.name]
-        across, down = self.scroll(plane)
-        width, height = len(picture[0]), len(picture)
+        across, down = self.scroll(plane, layer)
+        top = plane.rows[0] if plane.rows else 0
+        width = len(picture[0])
         wrap_x, wrap_y = plane.wrap
 
         def look(x: int, y: int) -> Colour | None:
-            u, v = x + across, y + down
+            u, v = x + across, y + down + top
             if wrap_x:
                 u %= width
             if wrap_y:
-                v %= height
-            return picture[v][u] if 0 <= u < width and 0 <= v < height else None
+                v = first + (v - first) % (last - first)
+            return picture[v][u] if 0 <= u < width and first <= v < last else None
 
         return look
 
@@ -209,7 +233,12 @@ class PlainScene:
         place_x, place_y = player.walker.place
         if player.placed.moves_with != "screen":
             plane = next(p for p in self.scene.planes if p.name == player.placed.moves_with)
-            across, down = self.scroll(plane)
+            top = plane.rows[0] if plane.rows else 0
+            row = player.placed.at[1] + top
+            parts = self.layers(plane)
+            below = plane if plane.rows is None else parts[-1][2]
+            layer = next((layer for _, last, layer in parts if row < last), below)
+            across, down = self.scroll(plane, layer)
             place_x, place_y = place_x - across, place_y - down
         sheet, (left, top, width, height) = self.sheets[animation.sheet], frame.box
 
@@ -227,7 +256,7 @@ class PlainScene:
         for plane in reversed(self.scene.planes):
             over = [player for player in self.players if player.placed.over == plane.name]
             found += [self.sprite_look(player) for player in reversed(over)]
-            found.append(self.plane_look(plane))
+            found += self.plane_looks(plane)
         return found
 
     def shown(self, painted: Colour) -> Colour:
@@ -236,15 +265,22 @@ class PlainScene:
         for cycle in self.project.cycles:
             if painted in cycle.colours:
                 turns = sum(1 for tick in range(1, self.now + 1) if tick % cycle.ticks == 0)
+                if cycle.there_and_back:
+                    shifts = list(range(len(cycle.colours)))
+                    shifts += shifts[-2:0:-1]
+                    turns = shifts[turns % len(shifts)]
                 back = -turns if cycle.direction == "forward" else turns
                 colour = cycle.colours[(cycle.colours.index(painted) + back) % len(cycle.colours)]
         for event in self.scene.events:
-            if painted in event.colours:
-                done = sum(
-                    1 for step in range(event.steps) if event.tick + step * event.ticks_per_step <= self.now
-                )
-                if done:
-                    colour = mixed(event, event.colours.index(painted), done)
+            if event.colours and painted not in event.colours:
+                continue
+            many = 2 * event.steps if event.back else event.steps
+            done = sum(1 for step in range(many) if event.tick + step * event.ticks_per_step <= self.now)
+            if done:
+                number = event.colours.index(painted) if event.colours else 0
+                start = event.start[number] if event.colours else painted
+                end = event.to[number if len(event.to) > 1 else 0]
+                colour = mixed(start, end, Fraction(min(done, 2 * event.steps - done), event.steps))
         return colour
 
     def picture(self) -> list[list[Colour]]:
@@ -268,11 +304,7 @@ class PlainScene:
         return rows
 
 
-def mixed(event: Event, number: int, done: int) -> Colour:
-    """Return a colour of an event after some of its steps, halves rounded up."""
-    share = Fraction(done, event.steps)
-    channels = [
-        whole(a + (b - a) * share + Fraction(1, 2))
-        for a, b in zip(event.start[number], event.to[number], strict=True)
-    ]
+def mixed(start: Colour, end: Colour, share: Fraction) -> Colour:
+    """Return a colour between two, halves rounded up."""
+    channels = [whole(a + (b - a) * share + Fraction(1, 2)) for a, b in zip(start, end, strict=True)]
     return channels[0], channels[1], channels[2]

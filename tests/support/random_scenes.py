@@ -8,7 +8,7 @@ from PIL import Image
 
 from scenekit.model.palette import Cycle
 from scenekit.model.project import Project
-from scenekit.model.scene import Camera, Event, Placed, Plane, Scene, Segment
+from scenekit.model.scene import Band, Camera, Event, Placed, Plane, Scene, Segment
 from scenekit.model.scene import Path as Route
 from scenekit.model.sprites import Animation, Facing, Frame, Sheet, Sprite, Step
 from scenekit.model.store import load, save
@@ -183,7 +183,10 @@ class Maker:
             segments.append(Segment(ticks=ticks, speed=self.pair(), animation=animation, facing=facing))
         if not segments:
             return Route()
-        return Route(segments=tuple(segments), repeat=self.random.choice(("no", "from-start", "onward")))
+        repeat = self.random.choice(("no", "from-start", "onward"))
+        return Route(
+            segments=tuple(segments), repeat=repeat, follow=sprite is not None and self.random.random() < 0.3
+        )
 
     def plane(self, name: str) -> Plane:
         """Return a plane over a picture, or over a map of tiles."""
@@ -209,7 +212,19 @@ class Maker:
         width, height = self.random.randint(1, 45), self.random.randint(1, 30)
         clear = 0.0 if name == "p0" and self.random.random() < 0.5 else 0.4
         self.pixels(width, height, clear).save(self.folder / f"{name}.png")
+        if self.random.random() < 0.3 and height > 4:
+            first = self.random.randint(0, height // 2)
+            common["rows"] = (first, self.random.randint(first + 1, height))
+        if self.random.random() < 0.3 and height > 4:
+            common["bands"] = self.bands(*common.get("rows", (0, height)))
+            common["wrap"] = (common["wrap"][0], False)
         return Plane(picture=f"{name}.png", **common)
+
+    def bands(self, first: int, last: int) -> tuple[Band, ...]:
+        """Return one or two bands within some rows, with gaps or without."""
+        edges = sorted(self.random.sample(range(first, last + 1), min(4, last + 1 - first) // 2 * 2))
+        pairs = zip(edges[::2], edges[1::2], strict=True)
+        return tuple(Band(rows=pair, ratio=self.pair(), drift=self.pair(1)) for pair in pairs)
 
     def cycles(self) -> tuple[Cycle, ...]:
         """Return none, one or two cycles of different colours of the art."""
@@ -222,7 +237,11 @@ class Maker:
                 way = self.random.choice(("forward", "backward"))
                 cycles.append(
                     Cycle(
-                        name=f"c{number}", colours=tuple(run), ticks=self.random.randint(1, 7), direction=way
+                        name=f"c{number}",
+                        colours=tuple(run),
+                        ticks=self.random.randint(1, 7),
+                        direction=way,
+                        there_and_back=self.random.random() < 0.3,
                     )
                 )
         return tuple(cycles)
@@ -232,8 +251,10 @@ class Maker:
         events = []
         for number in range(self.random.choice((0, 0, 1, 2))):
             colours = tuple(self.random.sample(self.colours, self.random.randint(1, 3)))
-            to = tuple(self.different_colours(len(colours)))
+            to = tuple(self.different_colours(self.random.choice((1, len(colours)))))
             start = tuple(self.different_colours(len(colours))) if self.random.random() < 0.3 else colours
+            if self.random.random() < 0.2:
+                colours, start, to = (), (), to[:1]
             events.append(
                 Event(
                     name=f"e{number}",
@@ -243,6 +264,7 @@ class Maker:
                     colours=colours,
                     start=start,
                     to=to,
+                    back=self.random.random() < 0.3,
                 )
             )
         return tuple(events)

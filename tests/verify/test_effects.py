@@ -277,4 +277,4 @@ def test_sprite_rests_where_its_drive_ends(folder: Path) -> None:
     assert lap_travel(driver.path) == (0, 0)
     assert lap_travel(build.scene.camera.path) == (0, 0)
     turns = [segment for segment in driver.path.segments if segment.animation == "turn"]
-    assert [segment.ticks for segment in turns] == [7]
+    assert [segment.ticks for segment in turns] == [7, 7], "once out there, once before it begins again"
