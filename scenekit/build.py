@@ -17,6 +17,7 @@ from scenekit.images.art import Art, load_art
 from scenekit.images.reduced import MOST_ENTRIES, ReducedArt, reduce_art
 from scenekit.machines.machine import DisplayMode, Machine
 from scenekit.machines.profile import load_machine
+from scenekit.model.arrays import Pixels
 from scenekit.model.palette import Colour
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
@@ -27,7 +28,8 @@ from scenekit.motion.shown import Looks
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.schemes import BLIT, RUNS, Abilities, Scheme, allowed_flips, choose_scheme, flip_set
 from scenekit.programs.assemble import Parts, library_program, play_program
-from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, run_arrays
+from scenekit.render.screen import render_screen
+from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, needs_border, run_arrays
 from scenekit.tables.image_files import indexed_file, raw_file
 from scenekit.tables.pieces import EMPTY, Pieces, gather_pieces, restored
 
@@ -78,7 +80,21 @@ class Build:
     @property
     def size(self) -> tuple[int, int]:
         """Return (width, height) of the view in pixels."""
+        return self.view[2], self.view[3]
+
+    @property
+    def view(self) -> tuple[int, int, int, int]:
+        """Return (x, y, width, height) of the part of the screen that scrolls."""
+        return self.target.view or (0, 0, *self.screen)
+
+    @property
+    def screen(self) -> tuple[int, int]:
+        """Return (width, height) of the screen in pixels."""
         return self.mode.width_px, self.mode.height_px
+
+    def picture(self, tick: int) -> Pixels:
+        """Return the whole screen at a tick, (H, W, 3) uint8, from the reference renderer."""
+        return render_screen(self.project, self.scene, self.reduced, self.screen, self.view, tick)
 
     @property
     def name(self) -> str:
@@ -115,10 +131,27 @@ def find_target(build: Build) -> None:
         image_format=next((kind for kind in shared if kind != "raw"), ""),
     )
     build.scheme = choose_scheme(build.abilities)
-    if target.view is not None and target.view != (0, 0, *build.size):
+    check_view(build)
+
+
+def check_view(build: Build) -> None:
+    """Refuse a view or panel that leaves the screen, or one over the other."""
+    x, y, w, h = build.view
+    width, height = build.screen
+    if x + w > width or y + h > height:
         raise ProjectError(
-            f"target {target.name}: view {list(target.view)}: views smaller than the screen are not drawn "
-            f"yet; leave it out or use [0, 0, {build.size[0]}, {build.size[1]}]"
+            f"target {build.target.name}: view {list(build.view)}: leaves the screen of {width} x {height} px"
+        )
+    if build.scene.panel is None:
+        return
+    a, b, c, d = build.scene.panel.box
+    where = f"scenes/{build.scene.name}.toml: panel: box {list(build.scene.panel.box)}"
+    if a + c > width or b + d > height:
+        raise ProjectError(f"{where}: leaves the screen of {width} x {height} px")
+    if a < x + w and x < a + c and b < y + h and y < b + d:
+        raise ProjectError(
+            f"{where}: lies over the view {list(build.view)} of target {build.target.name}; "
+            "give the target a smaller view"
         )
 
 
@@ -133,13 +166,6 @@ def refuse_undrawn(project: Project, scene: Scene, target: Target) -> None:
 
     raises   ProjectError: names it
     """
-    if scene.has_panel:
-        raise ProjectError(
-            f"scenes/{scene.name}.toml: panel: score panels are not drawn yet; take it out to build"
-        )
-    if project.fonts:
-        names = ", ".join(font.name for font in project.fonts)
-        raise ProjectError(f"project.toml: fonts {names}: fonts are not drawn yet; take them out to build")
     for sheet in project.sheets:
         flagged = next((frame.name for frame in sheet.frames if frame.flags), None)
         if flagged:
@@ -227,13 +253,21 @@ def plan_drawing(build: Build) -> None:
         build.abilities,
         build.size,
         build.looks,
+        bordered=needs_border(build.scene, build.view, build.screen),
+        screen=build.screen,
     )
 
 
 def make_tables(build: Build) -> None:
     """Turn everything into integer tables and image files."""
     bundle = build_bundle(
-        build.project, build.scene, build.reduced, build.pieces, build.size, build.planner.clears
+        build.project,
+        build.scene,
+        build.reduced,
+        build.pieces,
+        build.view,
+        build.screen,
+        build.planner.clears,
     )
     tables, arrays, files = bundle.tables, bundle.arrays, dict[str, bytes]()
     if build.scheme is BLIT:
@@ -280,11 +314,11 @@ def write_programs(build: Build) -> None:
         scheme=build.scheme,
         abilities=build.abilities,
         bundle=build.bundle,
-        size=build.size,
+        size=build.screen,
         art_file=build.art_file,
         counting=build.options.counting,
     )
-    width, height = build.size
+    width, height = build.screen
     constants = {"screen_width": width, "screen_height": height, "bottom": 2 * (height - 1)}
     options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
     library = spell(build.dialect, library_program(parts), constants, options)

@@ -8,7 +8,8 @@ from scenekit.findings import Finding
 from scenekit.machines.cost import Cost
 from scenekit.machines.machine import DisplayMode, Machine
 from scenekit.model.scene import Scene
-from scenekit.plan.drawplan import DrawPlanner, Work
+from scenekit.plan.drawplan import DrawPlanner
+from scenekit.plan.work import Work
 
 LOGIC = "logic"
 MOST_TICKS = 100_000
@@ -85,7 +86,7 @@ def estimate(
     palette_ms: list[float] = []
     best: tuple[float, int] = (-1.0, drawn[0])
     for tick in drawn:
-        priced = price(planner.plan(tick, max(0, tick - scene.ticks_per_update)), prices, period_ms)
+        priced = price(_drawn(planner, scene, tick), prices, period_ms)
         unknown |= {p.work.operation for p in priced if p.time_ms is None}
         times = [p.time_ms for p in priced]
         palette_ms.append(sum(p.time_ms or 0.0 for p in priced if p.work.operation == "palette"))
@@ -105,7 +106,7 @@ def estimate(
         ticks=drawn,
         work_ms=tuple(work_ms),
         worst_tick=best[1],
-        worst=price(planner.plan(best[1], max(0, best[1] - scene.ticks_per_update)), prices, period_ms),
+        worst=price(_drawn(planner, scene, best[1]), prices, period_ms),
         rate_hz=rate,
         target_hz=refresh / scene.ticks_per_update,
         palette_ms=tuple(palette_ms),
@@ -113,6 +114,12 @@ def estimate(
         findings=(),
     )
     return replace(result, findings=tuple(_findings(result, sorted(unknown), scene, prices)))
+
+
+def _drawn(planner: DrawPlanner, scene: Scene, tick: int) -> tuple[Work, ...]:
+    """Return the work of a tick when every update before it was drawn too."""
+    page = tick - planner.abilities.pages * scene.ticks_per_update
+    return planner.plan(tick, max(0, tick - scene.ticks_per_update), max(-1, page))
 
 
 def _periods(work_ms: float, period_ms: float) -> int:

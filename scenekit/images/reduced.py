@@ -69,7 +69,7 @@ class ReducedArt:
     used         number of entries that hold a colour
     transparent  entry that is never drawn
     backdrops    entry of each scene's backdrop
-    covers       entry of each colour that a transition covers with
+    covers       entry of each colour that transitions, panels and bars fill with
     cycles       for every scene
     changes      palette events by scene
     mean_error   mean CIEDE2000 of all opaque pixels against their own colours
@@ -125,7 +125,7 @@ def reduce_art(
     locked, merged = _locked(project, entries, {transparent, *own})
     locked |= own
     flat = [scene.backdrop for scene in project.scenes]
-    flat += [transition.colour for scene in project.scenes for transition in scene.transitions]
+    flat += [colour for scene in project.scenes for colour in flat_colours(scene)]
     backdrops = [_backdrop(colour) for colour in flat]
     pictures = [_merge(p, merged) for p in (*art.sheets.values(), *art.planes.values(), *backdrops)]
     reduction = reduce_pictures(
@@ -149,7 +149,7 @@ def reduce_art(
         sheets=dict(zip(art.sheets, indices[:count], strict=True)),
         planes=dict(zip(art.planes, indices[count : count + len(art.planes)], strict=True)),
         backdrops={scene.name: entry_of[scene.backdrop] for scene in project.scenes},
-        covers={t.colour: entry_of[t.colour] for scene in project.scenes for t in scene.transitions},
+        covers={colour: entry_of[colour] for scene in project.scenes for colour in flat_colours(scene)},
         cycles=_turnings(project, by_colour),
         changes={
             scene.name: _changes(scene, by_colour, merged, depth, reduction.palette, used)
@@ -160,6 +160,15 @@ def reduce_art(
         entry_error=reduction.entry_error,
         picture_error=dict(zip(names, reduction.mean_error[: len(names)], strict=True)),
     )
+
+
+def flat_colours(scene: Scene) -> list[Colour]:
+    """Return the colours that a scene fills boxes with: transitions, panel, bars."""
+    colours = [transition.colour for transition in scene.transitions]
+    if scene.panel is not None:
+        colours.append(scene.panel.colour)
+        colours += [item.colour for item in scene.panel.items if item.kind == "bar"]
+    return colours
 
 
 def _backdrop(colour: Colour) -> Pixels:

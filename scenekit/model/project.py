@@ -8,6 +8,7 @@ from typing import TypeVar
 from scenekit.errors import ProjectError, UnknownNameError
 from scenekit.model.fields import Fields, unique
 from scenekit.model.palette import Cycle, Palette, read_cycle, read_palette
+from scenekit.model.panel import String, Value, read_string, read_value
 from scenekit.model.scene import Placed, Scene
 from scenekit.model.sprites import Font, Sheet, Sprite, read_font, read_sheet, read_sprite
 from scenekit.model.target import Target, read_target
@@ -27,6 +28,8 @@ class Project:
     cycles: tuple[Cycle, ...] = ()
     palettes: tuple[Palette, ...] = ()
     fonts: tuple[Font, ...] = ()
+    values: tuple[Value, ...] = ()
+    strings: tuple[String, ...] = ()
     targets: tuple[Target, ...] = ()
     scenes: tuple[Scene, ...] = ()
 
@@ -78,6 +81,8 @@ def read_project(table: object, folder: Path, scenes: tuple[Scene, ...]) -> Proj
         cycles=fields.records("cycles", read_cycle, "cycle", 16),
         palettes=fields.records("palettes", read_palette, "palette", 64),
         fonts=fields.records("fonts", read_font, "font", 32),
+        values=fields.records("values", read_value, "value", 64),
+        strings=fields.records("strings", read_string, "string", 1000),
         targets=fields.records("targets", read_target, "target", 32),
         scenes=scenes,
     )
@@ -113,24 +118,53 @@ def _check_project(project: Project) -> None:
         "palette": tuple(x.name for x in project.palettes),
         "font": tuple(x.name for x in project.fonts),
         "target": tuple(x.name for x in project.targets),
+        "value": tuple(x.name for x in project.values),
+        "string": tuple(x.name for x in project.strings),
     }
     for kind, names in groups.items():
         unique("project.toml", kind, names)
     for sprite in project.sprites:
         _check_sprite(project, sprite)
     for font in project.fonts:
-        _check_known(f"project.toml: font {font.name}: sheet", font.sheet, groups["sheet"])
+        _check_font(project, font, groups["sheet"])
     for target in project.targets:
         if target.palette:
             _check_known(f"project.toml: target {target.name}: palette", target.palette, groups["palette"])
     for scene in project.scenes:
         for placed in scene.placed:
             _check_placed(project, scene, placed)
+        _check_panel(project, scene, groups)
         for plane in scene.planes:
             if plane.sheet:
                 _check_known(
                     f"scenes/{scene.name}.toml: plane {plane.name}: sheet", plane.sheet, groups["sheet"]
                 )
+
+
+def _check_font(project: Project, font: Font, sheets: tuple[str, ...]) -> None:
+    where = f"project.toml: font {font.name}"
+    _check_known(f"{where}: sheet", font.sheet, sheets)
+    frames = len(project.sheet(font.sheet).frames)
+    if len(font.characters) > frames:
+        raise ProjectError(
+            f"{where}: {len(font.characters)} characters; sheet {font.sheet} has {frames} frames; "
+            "each character needs one"
+        )
+
+
+def _check_panel(project: Project, scene: Scene, groups: Mapping[str, tuple[str, ...]]) -> None:
+    where = f"scenes/{scene.name}.toml"
+    for change in scene.changes:
+        _check_known(f"{where}: change at tick {change.tick}: value", change.value, groups["value"])
+    for item in scene.panel.items if scene.panel is not None else ():
+        for kind in ("value", "string", "font", "sheet"):
+            name = getattr(item, kind)
+            if name:
+                _check_known(f"{where}: panel item {item.name}: {kind}", name, groups[kind])
+        known = {frame.name for frame in project.sheet(item.sheet).frames} if item.sheet else set()
+        for frame in (item.lit, item.dark):
+            if frame:
+                _check_known(f"{where}: panel item {item.name}: frame of sheet {item.sheet}", frame, known)
 
 
 def _check_sprite(project: Project, sprite: Sprite) -> None:

@@ -7,6 +7,7 @@ from scenekit.errors import ProjectError
 from scenekit.model.events import Event, Transition, read_event, read_transition
 from scenekit.model.fields import Fields, unique
 from scenekit.model.palette import Colour
+from scenekit.model.panel import Panel, ValueChange, read_change, read_panel
 from scenekit.model.paths import FarPair, Pair, Path, Segment, read_path, travel
 from scenekit.model.sprites import FACINGS
 
@@ -111,7 +112,8 @@ class Scene:
     placed: tuple[Placed, ...]
     events: tuple[Event, ...]
     transitions: tuple[Transition, ...] = ()
-    has_panel: bool = False
+    panel: Panel | None = None
+    changes: tuple[ValueChange, ...] = ()
 
     def plane_number(self, name: str) -> int:
         """Return the index of a plane."""
@@ -136,7 +138,8 @@ def read_scene(table: object, name: str) -> Scene:
         placed=fields.records("placed", _read_placed, "placed sprite", 1000),
         events=fields.records("events", read_event, "event", 200),
         transitions=fields.records("transitions", read_transition, "transition", 32),
-        has_panel=fields.has("panel"),
+        panel=read_panel(fields.table["panel"], fields.where) if fields.has("panel") else None,
+        changes=fields.records("changes", read_change, "change", 1000),
     )
     fields.done()
     if not scene.planes:

@@ -92,11 +92,19 @@ class Sprite:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Font:
-    """A sheet whose frames are the characters of a string, in order."""
+    """A sheet whose frames are the characters of a string, in order.
+
+    proportional  whether each character is as wide as what is drawn of it, else as its frame
+    spacing       pixels between two characters
+    kerning       (pair of characters, pixels to add between them)
+    """
 
     name: str
     sheet: str
     characters: str
+    proportional: bool = False
+    spacing: int = 0
+    kerning: tuple[tuple[str, int], ...] = ()
 
 
 def read_sheet(fields: Fields) -> Sheet:
@@ -194,4 +202,19 @@ def _read_facing(fields: Fields) -> Facing:
 
 def read_font(fields: Fields) -> Font:
     """Build a font from its table."""
-    return Font(name=fields.name("name"), sheet=fields.name("sheet"), characters=fields.text("characters"))
+    kerning = fields.table.get("kerning", {})
+    fields.asked.add("kerning")
+    good = isinstance(kerning, dict) and all(len(p) == 2 and type(n) is int for p, n in kerning.items())
+    if not good or not all(-64 <= n <= 64 for n in kerning.values()):
+        raise fields.error("kerning", kerning, "a table such as { AV = -1 }, each -64 to 64")
+    font = Font(
+        name=fields.name("name"),
+        sheet=fields.name("sheet"),
+        characters=fields.text("characters"),
+        proportional=fields.flag("proportional", False),
+        spacing=fields.integer("spacing", -64, 64, 0),
+        kerning=tuple(sorted(kerning.items())),
+    )
+    if len(set(font.characters)) != len(font.characters):
+        raise fields.error("characters", font.characters, "characters that all differ")
+    return font

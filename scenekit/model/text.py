@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from scenekit.model.events import Event, Transition
 from scenekit.model.palette import Colour, Cycle, Palette
+from scenekit.model.panel import Item, Panel, Value
 from scenekit.model.paths import Path, Segment, Shape
 from scenekit.model.project import FORMAT, Project
 from scenekit.model.scene import Band, Camera, Placed, Plane, Scene
@@ -90,6 +91,11 @@ def project_text(project: Project, old: str = "") -> str:
         lines += ["", *comments.at("palettes", palette.name), "[[palettes]]", *_palette(palette)]
     for font in project.fonts:
         lines += ["", *comments.at("fonts", font.name), "[[fonts]]", *_font(font)]
+    for value in project.values:
+        lines += ["", *comments.at("values", value.name), "[[values]]", *_value(value)]
+    for string in project.strings:
+        lines += ["", *comments.at("strings", string.name), "[[strings]]"]
+        lines += _texts(name=string.name, text=string.text)
     return "\n".join(lines) + "\n"
 
 
@@ -113,6 +119,13 @@ def scene_text(scene: Scene, old: str = "") -> str:
             "[[transitions]]",
             *_transition(transition),
         ]
+    if scene.panel is not None:
+        lines += ["", *comments.at("panel"), "[panel]", *_panel(scene.panel)]
+        for item in scene.panel.items:
+            lines += [*comments.at("panel.items", item.name), "[[panel.items]]", *_item(item)]
+    for change in scene.changes:
+        what = [f"tick = {change.tick}", f"value = {quote(change.value)}", f"add = {change.add}"]
+        lines += ["", "[[changes]]", *what]
     return "\n".join(lines) + "\n"
 
 
@@ -230,7 +243,36 @@ def _palette(palette: Palette) -> Lines:
 
 
 def _font(font: Font) -> Lines:
-    return _texts(name=font.name, sheet=font.sheet, characters=font.characters)
+    lines = _texts(name=font.name, sheet=font.sheet, characters=font.characters)
+    if font.proportional:
+        lines.append("proportional = true")
+    if font.spacing:
+        lines.append(f"spacing = {font.spacing}")
+    if font.kerning:
+        lines.append("kerning = { " + ", ".join(f"{quote(p)} = {n}" for p, n in font.kerning) + " }")
+    return lines
+
+
+def _value(value: Value) -> Lines:
+    limits = [f"low = {value.low}", f"high = {value.high}", f"start = {value.start}"]
+    return [f"name = {quote(value.name)}", *limits]
+
+
+def _panel(panel: Panel) -> Lines:
+    return [f"box = {_integers(panel.box)}", f"colour = {colour(panel.colour)}"]
+
+
+def _item(item: Item) -> Lines:
+    lines = [*_texts(name=item.name, kind=item.kind), f"at = {_integers(item.at)}"]
+    lines += _texts(value=item.value, string=item.string, font=item.font, sheet=item.sheet, lit=item.lit)
+    lines += _texts(dark=item.dark)
+    if item.kind == "number":
+        lines += [f"digits = {item.digits}", f"zeros = {'true' if item.zeros else 'false'}"]
+    if item.kind == "bar":
+        lines += [f"size = {_integers(item.size)}", f"colour = {colour(item.colour)}"]
+    if item.kind == "icons":
+        lines += [f"count = {item.count}", f"step = {item.step}"]
+    return lines
 
 
 def _path(path: Path) -> Lines:

@@ -1,7 +1,6 @@
 """The draw plan: what drawing one tick takes, from the scene and the abilities of its target."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,8 +12,11 @@ from scenekit.motion.covers import covered_at, turnover_of
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.shown import Looks, Shown
 from scenekit.motion.transitions import Turnover
+from scenekit.plan.panelwork import border_work, fill_work, item_boxes, item_frames
 from scenekit.plan.schemes import BLIT, Abilities, Scheme
 from scenekit.plan.stepwork import step_counts
+from scenekit.plan.work import Work
+from scenekit.sprites.panels import ItemPlace, changed_between, place_items, values_at
 from scenekit.symmetry.flips import flip_picture
 from scenekit.tables.pieces import EMPTY, Pieces, runs_of
 
@@ -24,21 +26,11 @@ Whole = NDArray[np.int64]
 MOST_REMEMBERED = 50_000
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Work:
-    """Calls of one operation for one thing drawn: how many, over how many rows and pixels."""
-
-    name: str
-    operation: str
-    calls: int
-    rows: int
-    pixels: int
-
-
 class DrawPlanner:
     """Plans the ticks of one scene for one target; keeps what does not change between ticks.
 
-    looks   of the scene's sprites, when another target's planner has them already
+    looks      of the scene's sprites, when another target's planner has them already
+    bordered   whether the screen, of (width, height), shows a border or panel beside the view
     """
 
     def __init__(
@@ -51,6 +43,8 @@ class DrawPlanner:
         abilities: Abilities,
         view: tuple[int, int],
         looks: Looks | None = None,
+        bordered: bool = False,
+        screen: tuple[int, int] = (0, 0),
     ) -> None:
         self.project = project
         self.scene = scene
@@ -60,6 +54,9 @@ class DrawPlanner:
         self.abilities = abilities
         self.view = view
         self.looks = looks or Looks(project, scene)
+        self.bordered = bordered
+        self.screen = screen
+        self.places = place_items(project, scene, art.sheets, art.transparent) if bordered else ()
         self.turns: dict[str, Turnover] = {}
         self.done: dict[tuple[int, tuple[int, int]], tuple[Work, ...]] = {}
         self.runs: dict[tuple[int, int], Whole] = {}
@@ -76,14 +73,22 @@ class DrawPlanner:
         self.run_counts = np.array([len(runs) for runs in counted], dtype=np.int64)
         self.run_pixels = np.array([runs[:, 2].sum() for runs in counted], dtype=np.int64)
 
-    def plan(self, tick: int, shown_tick: int | None = None) -> tuple[Work, ...]:
+    def plan(
+        self, tick: int, shown_tick: int | None = None, page_tick: int | None = None
+    ) -> tuple[Work, ...]:
         """Return the work of drawing a tick, in drawing order.
 
         shown_tick   the tick that is on show before; default the one before, none at tick 0
+        page_tick    the tick that was drawn last on the same page, -1 for none; default as many ticks
+                     before as there are pages
         """
         if not self.scheme.draws:
             return ()
         work: list[Work] = []
+        if self.bordered and page_tick is None:
+            page_tick = max(-1, tick - self.abilities.pages)
+        if self.bordered and page_tick == -1:
+            work += border_work(self.scene, self.screen)
         width, height = self.view
         if self.clears:
             work.append(Work(name="backdrop", operation="fill", calls=1, rows=height, pixels=width * height))
@@ -98,6 +103,10 @@ class DrawPlanner:
                     work += self._merge(placed.name, self._sprite(shown))
         for transition in self.scene.transitions:
             work += self._cover(transition, tick)
+        if page_tick is not None:
+            for place in self.places:
+                if page_tick < 0 or changed_between(self.scene, place.item.value, page_tick, tick):
+                    work += self._merge(place.item.name, self._item(place, tick))
         work.append(Work(name="page", operation="page", calls=1, rows=0, pixels=1))
         if self.moving and self.abilities.recolours:
             work.append(_named("palette", "entry", self.moving))
@@ -105,6 +114,19 @@ class DrawPlanner:
         if writes:
             work.append(Work(name="palette", operation="palette", calls=writes, rows=0, pixels=writes))
         return tuple(work)
+
+    def _item(self, place: ItemPlace, tick: int) -> list[Work]:
+        """Return the work of redrawing an item of the panel."""
+        value = values_at(self.project, self.scene, tick).get(place.item.value, 0)
+        work = [fill_work(box) for box in item_boxes(self.project, place, value)]
+        for frame, x, y in item_frames(self.project, place, value):
+            shown = self.pieces.frames[self.numbers[frame]]
+            if shown.cell != EMPTY:
+                pivot = shown.pivot
+                left, top = x + pivot[0] + shown.x, y + pivot[1] + shown.y
+                drawn = self._piece(shown.cell // 4, left, top, shown.cell % 4, self.screen)
+                work += [_work("piece", 1, 0, 0), *drawn]
+        return work
 
     def _cover(self, transition: Transition, tick: int) -> list[Work]:
         """Return the work of covering cells for a transition; the whole view at once when it is closed."""
@@ -185,11 +207,14 @@ class DrawPlanner:
         drawn = self._piece(frame.cell // 4, x, y, frame.cell % 4 ^ shown.flip)
         return [looked, _work("piece", 1, 0, 0), *drawn]
 
-    def _piece(self, piece: int, x: int, y: int, flip: int) -> list[Work]:
-        """Return the work of one piece, clipped to the view."""
+    def _piece(
+        self, piece: int, x: int, y: int, flip: int, view: tuple[int, int] | None = None
+    ) -> list[Work]:
+        """Return the work of one piece, clipped to the view, or to another part of the screen."""
+        view = view or self.view
         h, w = self.pieces.pictures[piece].shape
         left, top = max(0, x), max(0, y)
-        right, bottom = min(self.view[0], x + w), min(self.view[1], y + h)
+        right, bottom = min(view[0], x + w), min(view[1], y + h)
         if left >= right or top >= bottom:
             return []
         if self.scheme is BLIT:

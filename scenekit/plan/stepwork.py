@@ -1,4 +1,4 @@
-"""What the arithmetic of a scene takes between two pictures: ticks, planes, sprites, paths, moving entries."""
+"""What a scene's arithmetic takes between two pictures: ticks, planes, sprites, paths, moving entries."""
 
 import numpy as np
 

@@ -1,7 +1,7 @@
 """Assembles the neutral program of a scene: its library, and the program that plays and proves it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scenekit.machines.abilities import DRAWING, ROUTINE_WORK
 from scenekit.plan.schemes import BLIT, RUNS, Abilities, Scheme
@@ -42,6 +42,9 @@ ENTRY_POINTS = {
     "draw_plane": "draws one plane",
     "draw_actor": "draws one sprite",
     "draw_frame": "draws any frame anywhere",
+    "draw_string": "draws a string anywhere",
+    "draw_number": "draws a number anywhere",
+    "set_value": "sets a value; panel items that show it are redrawn",
 }
 COUNTED = (*(operation for operation in DRAWING if operation != "plot"), *ROUTINE_WORK)
 
@@ -94,12 +97,22 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
     palette = "recolour" if parts.abilities.recolours else "redraw"
     files.append(palette if parts.scheme.draws else "none")
     bundle = parts.bundle
+    known = dict(bundle.variables)
+    files.append("values" if "values" in known else "no_values")
+    bordered = "screen_w" in known
+    if parts.scheme.draws:
+        files.append("panel" if bordered else "no_panel")
     routines = [_load(parts), *gather(files), *extra]
     if not main:
         routines = [routine for routine in routines if routine.name != "say_state"]
-    change = _expansion(parts.counting and parts.scheme.draws, parts.abilities.direct, parts.art_file)
-    finished = tuple(
-        Routine(r.name, r.parameters, r.locals, map_statements(r.body, change), r.remarks) for r in routines
+    change = _expansion(
+        parts.counting and parts.scheme.draws, parts.abilities.direct, parts.art_file, bordered
+    )
+    finished = without_empty(
+        tuple(
+            Routine(r.name, r.parameters, r.locals, map_statements(r.body, change), r.remarks)
+            for r in routines
+        )
     )
     names = {routine.name for routine in finished}
     tables = tuple((table.name, max(1, len(table.values))) for table in bundle.tables)
@@ -113,6 +126,16 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
         tables=bundle.tables,
         entry_points=tuple((name, about) for name, about in ENTRY_POINTS.items() if name in names),
     )
+
+
+def without_empty(routines: tuple[Routine, ...]) -> tuple[Routine, ...]:
+    """Leave out calls of routines that do nothing."""
+    empty = {routine.name for routine in routines if not routine.body}
+
+    def change(statement: Statement) -> tuple[Statement, ...]:
+        return () if isinstance(statement, Call) and statement.routine in empty else (statement,)
+
+    return tuple(replace(routine, body=map_statements(routine.body, change)) for routine in routines)
 
 
 def _used(routines: tuple[Routine, ...], main: tuple[Statement, ...]) -> tuple[Routine, ...]:
@@ -146,8 +169,8 @@ def _load(parts: Parts) -> Routine:
         if table.values:
             read = Word("read", (Element(table.name, Name("i")),))
             body.append(For("i", Number(0), Number(len(table.values) - 1), (read,)))
+    body.append(Assign(Name("pages"), Number(parts.abilities.pages)))
     if parts.scheme.draws:
-        body.append(Assign(Name("pages"), Number(parts.abilities.pages)))
         mode = "mode_direct" if parts.abilities.direct else "mode"
         body.append(Word(mode, (Number(parts.size[0]), Number(parts.size[1]))))
     if parts.scheme is BLIT:
@@ -192,12 +215,18 @@ def _say_tables(tables: Sequence[Table]) -> Routine:
     return Routine("say_tables", (), ("i",), tuple(body), ("Reports every table.",))
 
 
-def _expansion(counting: bool, direct: bool, art_file: str) -> Change:
+PLACED = {"blit": 5, "blit_keyed": 5, "run": 0, "fill": 0}
+"""Words that draw, and which of their parameters is x; y follows it."""
+
+
+def _expansion(counting: bool, direct: bool, art_file: str, bordered: bool) -> Change:
     """Return the change that expands counts, colours of direct modes, and the name of the art file."""
 
     def change(statement: Statement) -> tuple[Statement, ...]:
         if isinstance(statement, Count):
             return _counting(statement) if counting else ()
+        if isinstance(statement, Word) and statement.word in PLACED and bordered:
+            return (_moved(statement),)
         if isinstance(statement, Word) and statement.word == "ink" and direct:
             shown: Expression = Element("now", statement.arguments[0])
             return (Word("ink_rgb", tuple(Element(name, shown) for name in ("red", "green", "blue"))),)
@@ -206,6 +235,16 @@ def _expansion(counting: bool, direct: bool, art_file: str) -> Change:
         return (statement,)
 
     return change
+
+
+def _moved(word: Word) -> Word:
+    """Return a word that draws, its place counted from the view's corner."""
+    x = PLACED[word.word]
+    arguments = list(word.arguments)
+    for place, name in ((x, "view_x"), (x + 1, "view_y")):
+        here = Name(name)
+        arguments[place] = here if arguments[place] == Number(0) else Binary("+", arguments[place], here)
+    return Word(word.word, tuple(arguments))
 
 
 def _counting(count: Count) -> tuple[Statement, ...]:

@@ -11,6 +11,7 @@ from scenekit.motion.covers import turnover_of
 from scenekit.motion.parallax import camera_at, remainder, scroll_at
 from scenekit.motion.paths import shown_animation, split_speed, start_state, unroll
 from scenekit.routines.language import Table
+from scenekit.tables.panel import panel_tables, value_tables
 from scenekit.tables.pieces import Pieces, runs_of
 
 REPEAT_CODES = {"no": 0, "from-start": 1, "onward": 2}
@@ -47,9 +48,19 @@ class _Tables:
 
 
 def build_bundle(
-    project: Project, scene: Scene, art: ReducedArt, pieces: Pieces, view: tuple[int, int], clears: bool
+    project: Project,
+    scene: Scene,
+    art: ReducedArt,
+    pieces: Pieces,
+    view: tuple[int, int, int, int],
+    screen: tuple[int, int],
+    clears: bool,
 ) -> Bundle:
-    """Return the tables and variables of a scene that every scheme shares."""
+    """Return the tables and variables of a scene that every scheme shares.
+
+    view     (x, y, w, h) of the screen that scrolls
+    screen   (width, height)
+    """
     tables = _Tables()
     colours = colour_table(art, scene)
     for channel, name in enumerate(("red", "green", "blue")):
@@ -57,7 +68,7 @@ def build_bundle(
             name, [c[channel] for c in colours], "0 to 255, by colour; the palette's entries come first"
         )
     _palette_tables(tables, art, scene)
-    _cover_tables(tables, scene, art, view)
+    _cover_tables(tables, scene, art, view[2:])
     _plane_tables(tables, scene, pieces)
     looks = _sprite_tables(tables, project, scene, pieces)
     _path_tables(tables, project, scene)
@@ -66,8 +77,8 @@ def build_bundle(
     variables = {
         "tick": 0,
         "page": 0,
-        "view_w": view[0],
-        "view_h": view[1],
+        "view_w": view[2],
+        "view_h": view[3],
         "transparent": art.transparent,
         "backdrop": art.backdrops[scene.name],
         "clear_first": int(clears),
@@ -84,7 +95,41 @@ def build_bundle(
         "ticks_per_update": scene.ticks_per_update,
     }
     arrays = _state_arrays(scene, art, movers)
+    if project.values:
+        tables.tables += value_tables(project, scene)
+        variables |= {"values": len(project.values), "changes": len(scene.changes), "items": 0}
+        arrays += (("value", len(project.values)),)
+    if needs_border(scene, view, screen):
+        items = scene.panel.items if scene.panel is not None else ()
+        tables.tables += panel_tables(project, scene, art, pieces)
+        variables |= _screen_variables(scene, art, view, screen) | {"items": len(items)}
+        variables = {"values": 0, "changes": 0, **variables}
+    if project.values or needs_border(scene, view, screen):
+        count = len(scene.panel.items) if scene.panel is not None else 0
+        arrays += (("item_dirty", max(1, count)),)
+        if not needs_border(scene, view, screen):
+            tables.add("item_value", [], "no items")
     return Bundle(tables=tuple(tables.tables), arrays=arrays, variables=tuple(variables.items()), files={})
+
+
+def needs_border(scene: Scene, view: tuple[int, int, int, int], screen: tuple[int, int]) -> bool:
+    """Say whether the screen shows more than the view."""
+    return scene.panel is not None or view != (0, 0, *screen)
+
+
+def _screen_variables(
+    scene: Scene, art: ReducedArt, view: tuple[int, int, int, int], screen: tuple[int, int]
+) -> dict[str, int]:
+    panel = scene.panel
+    box = panel.box if panel is not None else (0, 0, 0, 0)
+    names = ("panel_x", "panel_y", "panel_w", "panel_h")
+    return {
+        **dict(zip(("scene_x", "scene_y", "scene_w", "scene_h"), view, strict=True)),
+        **dict(zip(("view_x", "view_y"), view[:2], strict=True)),
+        **dict(zip(("screen_w", "screen_h"), screen, strict=True)),
+        **dict(zip(names, box, strict=True)),
+        "panel_entry": art.covers[panel.colour] if panel is not None else 0,
+    }
 
 
 def tables_of(tables: _Tables, name: str) -> tuple[int, ...]:

@@ -151,7 +151,20 @@ def used_frames(project: Project, scene: Scene) -> list[tuple[str, Frame]]:
         for animation in project.sprite(name).animations
         for step in animation.steps
     }
+    wanted |= panel_frames(project, scene)
     return [(s.name, f) for s in project.sheets for f in s.frames if (s.name, f.name) in wanted]
+
+
+def panel_frames(project: Project, scene: Scene) -> set[tuple[str, str]]:
+    """Return (sheet, frame name) of every frame that a scene's panel shows: icons, pictures, whole fonts."""
+    wanted: set[tuple[str, str]] = set()
+    for item in scene.panel.items if scene.panel is not None else ():
+        wanted |= {(item.sheet, name) for name in (item.lit, item.dark) if name}
+        for font in project.fonts:
+            if font.name == item.font:
+                frames = project.sheet(font.sheet).frames[: len(font.characters)]
+                wanted |= {(font.sheet, frame.name) for frame in frames}
+    return wanted
 
 
 def pack(pictures: Sequence[Indices], transparent: int) -> tuple[tuple[tuple[int, int], ...], Indices]:

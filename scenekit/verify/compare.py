@@ -13,6 +13,7 @@ from scenekit.motion.covers import turned_at, turnover_of
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.paths import look_at, place_at
 from scenekit.motion.shown import sprite_at
+from scenekit.sprites.panels import values_at
 from scenekit.tables.bundle import Bundle
 
 GAP_PX = 4
@@ -107,6 +108,7 @@ def state_values(
     for transition in scene.transitions:
         turns = turnover_of(transition, (view["view_w"], view["view_h"]), scene.name)
         values.append(turned_at(transition, turns, tick))
+    values += values_at(project, scene, tick).values()
     palette = art.palette_at(scene.name, tick)
     for entry in bundle.table("moving_entry").values:
         values += [int(channel) for channel in palette[entry]]

@@ -16,7 +16,6 @@ from scenekit.interpreters.outcome import Outcome, Run
 from scenekit.model.arrays import Pixels
 from scenekit.programs.assemble import COUNTED
 from scenekit.registry import choose
-from scenekit.render.scene import render
 from scenekit.verify.compare import (
     TickResult,
     compare_screen,
@@ -144,7 +143,7 @@ def _copy_export(build: Build, exported: Path | None, folder: Path) -> None:
 def _judge(build: Build, stops: tuple[int, ...], outcome: Outcome, pictures: Path | None) -> Proof:
     ticks, names = [], []
     for number, tick in enumerate(stops[: len(outcome.screens)]):
-        wanted = render(build.project, build.scene, build.reduced, build.size, tick)
+        wanted = build.picture(tick)
         result = compare_screen(tick, wanted, outcome.screens[number])
         ticks.append(result)
         if result.different and pictures is not None:
@@ -187,10 +186,11 @@ def _wanted_values(build: Build, stops: tuple[int, ...]) -> tuple[list[int], dic
     values = table_values(build.bundle)
     counts: dict[int, str] = {}
     before = 0
-    for tick in stops:
+    for number, tick in enumerate(stops):
         values += state_values(build.project, build.scene, build.reduced, build.bundle, frames, tick)
         if build.options.counting and build.scheme.draws:
-            work = build.planner.plan(tick, before)
+            older = number - build.abilities.pages
+            work = build.planner.plan(tick, before, stops[older] if older >= 0 else -1)
             for operation in COUNTED:
                 done = [w for w in work if w.operation == operation]
                 for total in (sum(w.calls for w in done), sum(w.pixels for w in done)):

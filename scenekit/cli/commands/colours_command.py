@@ -120,10 +120,8 @@ def ladder_facts(ladder: "Ladder") -> dict[str, Any]:
 
 def _look(build: "Build", ladder: "Ladder", out: Path) -> None:
     from scenekit.colour.dac import shown_picture
-    from scenekit.render.scene import render
 
-    picture = render(build.project, build.scene, build.reduced, build.size, 0)
-    save_picture(shown_picture(picture, (ladder, ladder, ladder)), out)
+    save_picture(shown_picture(build.picture(0), (ladder, ladder, ladder)), out)
 
 
 def entry_rows(build: "Build") -> list[dict[str, Any]]:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from scenekit.build import Build
     from scenekit.model.project import Project
 
-PREVIEW_TICKS = (0, 300, 500)
+PREVIEW_TICKS = (60, 300, 500)
 MOVING_TICKS = 120
 STOPS = {
     "quay": (0, 1, 61, 150, 246, 300, 411, 455, 480, 500, 640, 701, 739),
@@ -108,7 +108,6 @@ def _previews(build: "Build", out: Path, progress: Progress) -> None:
     """Write still pictures of every scene and a moving one of the first, as the first target shows them."""
     from scenekit.build import run_stages
     from scenekit.cli.commands.preview_command import save_moving
-    from scenekit.render.scene import render
 
     progress("previews", 0, 1)
     colour = next((t.name for t in build.project.targets if t.name.endswith("colour")), build.target.name)
@@ -116,7 +115,7 @@ def _previews(build: "Build", out: Path, progress: Progress) -> None:
     for scene in build.project.scenes:
         shared = run_stages(build.project, colour, scene.name, last="colours", shared=shared)
         for tick in PREVIEW_TICKS:
-            picture = render(build.project, scene, shared.reduced, shared.size, tick)
+            picture = shared.picture(tick)
             save_picture(picture.repeat(3, axis=0).repeat(3, axis=1), out / f"look-{scene.name}-{tick}.png")
     save_moving(build, tuple(range(200, 200 + MOVING_TICKS)), out / f"look-{build.scene.name}.gif", 2)
 

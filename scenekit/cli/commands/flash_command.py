@@ -35,12 +35,9 @@ class Ticks:
 
     def __getitem__(self, tick: int) -> "Pixels":
         """Return the picture of a tick."""
-        from scenekit.render.scene import render
-
         if tick % 32 == 0:
             self.progress(f"tick {tick}", tick, len(self))
-        build = self.build
-        return render(build.project, build.scene, build.reduced, build.size, tick)
+        return self.build.picture(tick)
 
 
 @click.command()

@@ -39,7 +39,6 @@ def command(
     """
     from scenekit.build import run_stages
     from scenekit.model.store import load
-    from scenekit.render.scene import render
 
     if (tick is None) == (span is None):
         raise click.UsageError("name either one --tick or a span --ticks A:B")
@@ -50,7 +49,7 @@ def command(
         )
     build = run_stages(load(project), target, scene, last="colours")
     if tick is not None:
-        picture = render(build.project, build.scene, build.reduced, build.size, tick)
+        picture = build.picture(tick)
         save_picture(picture.repeat(scale, axis=0).repeat(scale, axis=1), out)
         click.echo(f"{out}: tick {tick} of {build.scene.name} for {build.target.name}")
         return
@@ -68,7 +67,7 @@ def save_moving(build: "Build", chosen: tuple[int, ...], out: Path, scale: int) 
     from PIL import Image
 
     from scenekit.model.store import write_atomically
-    from scenekit.render.scene import render_indices
+    from scenekit.render.screen import screen_indices
 
     unit_ms, least = (10, 2) if out.suffix.lower() == ".gif" else (1, 1)
     shown, durations = moving_steps(chosen, float(build.mode.timing.period_ms), unit_ms, least)
@@ -76,7 +75,7 @@ def save_moving(build: "Build", chosen: tuple[int, ...], out: Path, scale: int) 
     images = []
     for number, tick in enumerate(shown):
         progress(f"tick {tick}", number, len(shown))
-        indices = render_indices(build.project, build.scene, build.reduced, build.size, tick)
+        indices = screen_indices(build.project, build.scene, build.reduced, build.screen, build.view, tick)
         image = Image.fromarray(indices.repeat(scale, axis=0).repeat(scale, axis=1))
         image.putpalette(build.reduced.palette_at(build.scene.name, tick).tobytes())
         images.append(image.convert("RGB") if out.suffix.lower() == ".png" else image)
