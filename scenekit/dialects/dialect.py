@@ -13,7 +13,8 @@ from scenekit.registry import choose, data_files
 from scenekit.routines.words import WORDS
 
 TARGETS_FOLDER = Path(__file__).parent / "targets"
-CONSTANTS = ("screen_width", "screen_height", "bottom", "lines", "line", "variable_prefix")
+ANYWHERE = ("screen_width", "screen_height", "bottom", "variable_prefix")
+CONSTANTS = (*ANYWHERE, "lines", "line")
 STATEMENTS: dict[str, tuple[str, ...]] = {
     "assign": ("target", "value"),
     "for": ("variable", "first", "last"),
@@ -26,7 +27,7 @@ STATEMENTS: dict[str, tuple[str, ...]] = {
     "if_goto": ("condition", "line"),
     "goto": ("line",),
     "call": ("name", "arguments"),
-    "call_plain": ("name",),
+    "call_plain": ("name", "line"),
     "routine": ("name", "parameters"),
     "routine_plain": ("name",),
     "end_routine": (),
@@ -170,9 +171,15 @@ def read_dialect(table: object, name: str) -> Dialect:
         definitions_first=fields.flag("definitions_first", False),
         naming=_naming(_table(fields, "names")),
         limits=_limits(_table(fields, "limits")),
-        statements=_spellings(_table(fields, "statements"), STATEMENTS),
+        statements=_spellings(
+            _table(fields, "statements"), {key: (*known, *ANYWHERE) for key, known in STATEMENTS.items()}
+        ),
         operators=_spellings(_table(fields, "operators"), dict.fromkeys(OPERATORS, ("a", "b"))),
-        words=_spellings(_table(fields, "words"), {word: fact.parameters for word, fact in WORDS.items()}),
+        words=_spellings(
+            _table(fields, "words"),
+            {word: (*fact.parameters, *CONSTANTS) for word, fact in WORDS.items()},
+            several_lines=True,
+        ),
         element_bytes=fields.integer("element_bytes", 1, 64, 4),
         image_formats=fields.names("image_formats", []),
         command=_arguments(run, "command"),
@@ -235,20 +242,27 @@ def _limits(fields: Fields) -> Limits:
     return limits
 
 
-def _spellings(fields: Fields, allowed: Mapping[str, tuple[str, ...]]) -> dict[str, str]:
+def _spellings(
+    fields: Fields, allowed: Mapping[str, tuple[str, ...]], several_lines: bool = False
+) -> dict[str, str]:
     result = {}
     for key in fields.table:
         choose(f"{fields.where}: key", key, dict(allowed))
         value = fields.table[key]
-        if not isinstance(value, str) or len(value) > LONGEST_SPELLING or not _printable(value):
-            raise fields.error(key, value, f"text of at most {LONGEST_SPELLING} characters")
+        if (
+            not isinstance(value, str)
+            or len(value) > LONGEST_SPELLING
+            or not _printable(value, several_lines)
+        ):
+            few = "" if several_lines else " on one line"
+            raise fields.error(key, value, f"text of at most {LONGEST_SPELLING} characters{few}")
         _check_spelling(fields, key, value, allowed[key])
         result[key] = value
     return result
 
 
-def _printable(text: str) -> bool:
-    return all(part.isprintable() for part in text.split("\n"))
+def _printable(text: str, several_lines: bool) -> bool:
+    return all(part.isprintable() for part in (text.split("\n") if several_lines else [text]))
 
 
 def _check_spelling(fields: Fields, key: str, text: str, allowed: tuple[str, ...]) -> None:
@@ -257,10 +271,8 @@ def _check_spelling(fields: Fields, key: str, text: str, allowed: tuple[str, ...
     except ValueError:
         raise fields.error(key, text, "text with matching braces") from None
     for _, name, form, conversion in parts:
-        if name is not None and (name not in (*allowed, *CONSTANTS) or form or conversion):
-            raise fields.error(
-                key, "{" + name + "}", "a placeholder among " + ", ".join((*allowed, *CONSTANTS))
-            )
+        if name is not None and (name not in allowed or form or conversion):
+            raise fields.error(key, "{" + name + "}", "a placeholder among " + (", ".join(allowed) or "none"))
 
 
 def _arguments(fields: Fields, key: str) -> tuple[str, ...]:
