@@ -188,7 +188,9 @@ class _Speller:
             form = "call" if parameters else "call_plain"
             text = self.dialect.statements[form]
             return text.format(**self.texts, name=self.names.routine(name), arguments=",".join(spelled))
-        call = self.dialect.statements["call_plain"].format(line=f"\x00routine {name}\x00", name="")
+        call = self.dialect.statements["call_plain"].format(
+            **{**self.texts, "line": f"\x00routine {name}\x00", "name": ""}
+        )
         if not parameters:
             return call
         sets = ", ".join(f"{s} to {p}" for p, s in zip(parameters, spelled, strict=True))
@@ -531,7 +533,8 @@ class _Speller:
         level = precedence(operator)
         a, b = self.expression(left), self.expression(right)
         tight = operator in ("div", "mod")
-        if isinstance(left, Binary) and (precedence(left.operator) < level or tight):
+        # A sign binds looser than + in some BASICs, so a negative number stands in brackets.
+        if (isinstance(left, Binary) and (precedence(left.operator) < level or tight)) or a.startswith("-"):
             a = f"({a})"
         if (isinstance(right, Binary) and (precedence(right.operator) <= level or tight)) or b.startswith(
             "-"

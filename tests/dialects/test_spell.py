@@ -225,14 +225,14 @@ ROUTINES = """
 routine early(a)
   local k
   k = a
+  if a < 5
+    say 300 + a
+    return
+  end
   while k > 0
-    if a < 5
-      say 300 + a
-      return
-    end
     k = k - 3
   end
-  say 310 + a
+  say 310 + a + k
 end
 routine outer(a, b)
   local i
@@ -253,7 +253,7 @@ routine keeps(y)
   say z + y
 end
 """
-SAID = [1, 2, 3, -11, -10, -9, 0, 1, 11, 4, 3, 200, 203, 301, 317, 32, 2, 32, 3, 8, 9, 0, 1, 4, 77]
+SAID = [1, 2, 3, -11, -10, -9, 0, 1, 11, 4, 3, 200, 203, 301, 315, 32, 2, 32, 3, 8, 9, 0, 1, 4, 77]
 
 
 def test_loops_choices_and_calls_mean_the_same(dialect, tmp_path):
