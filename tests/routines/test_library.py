@@ -27,12 +27,15 @@ from scenekit.routines.library import gather, library_names, routines_of
 from scenekit.routines.words import WORDS
 
 FILES = library_names()
+DRAWING = ["scene", "draw"]
 PROGRAMS = {
-    "blits, entries recoloured": ["scene", "draw", "blit", "recolour", "play"],
-    "blits, colours as drawn": ["scene", "draw", "blit", "redraw", "play"],
-    "runs, entries recoloured": ["scene", "draw", "runs", "unpack", "recolour", "play"],
-    "runs, colours as drawn": ["scene", "draw", "runs", "unpack", "redraw", "play"],
-    "tables": ["scene", "none", "check"],
+    "blits, entries recoloured": [*DRAWING, "blit", "recolour", "no_values", "no_panel", "play"],
+    "blits, a panel, values": [*DRAWING, "blit", "recolour", "values", "panel", "play"],
+    "blits, colours as drawn": [*DRAWING, "blit", "redraw", "no_values", "panel", "play"],
+    "runs, entries recoloured": [*DRAWING, "runs", "unpack", "recolour", "values", "no_panel", "play"],
+    "runs, colours as drawn": [*DRAWING, "runs", "unpack", "redraw", "values", "panel", "play"],
+    "tables": ["scene", "none", "no_values", "check"],
+    "tables with values": ["scene", "none", "values", "check"],
 }
 MADE = ("load", "say_tables", "say_counts")
 """Routines that are made for each scene."""
@@ -127,11 +130,11 @@ def test_routines_never_call_themselves(program):
 
 
 @pytest.mark.parametrize("name", FILES)
-def test_no_return_within_a_counted_loop(name):
+def test_no_return_within_a_loop(name):
     """Many BASICs keep the loop open when a routine is left within it."""
     for routine in routines_of(name):
         for loop in walk(routine.body):
-            if isinstance(loop, For):
+            if isinstance(loop, For | While):
                 assert not any(isinstance(s, Return) for s in walk(loop.body)), routine.name
 
 

@@ -1,0 +1,329 @@
+"""Panels, fonts, values, maps with flags and collisions, proved in programs."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from scenekit.build import BuildOptions, run_stages
+from scenekit.errors import ProjectError, SceneKitError
+from scenekit.model.store import load, save
+from scenekit.verify.compare import overlap
+from scenekit.verify.prove import prove
+
+TARGETS = [
+    ("board", "indexed-board", "320x200", "plain"),
+    ("colour", "brandy-pc", "320x200-colour", "brandy"),
+    ("sixteen", "brandy-pc", "320x200-16", "brandy"),
+    ("tables", "minimal-pc", "320x200", "ecma55"),
+]
+CHARACTERS = "0123456789AVOILT :"
+PROJECT = """
+format = 1
+name = "parts"
+scenes = ["yard"]
+
+[[sheets]]
+name = "tiles"
+file = "tiles.png"
+[[sheets.frames]]
+name = "grass"
+box = [0, 0, 16, 16]
+flags = ["solid"]
+[[sheets.frames]]
+name = "rung"
+box = [16, 0, 16, 16]
+flags = ["ladder"]
+[[sheets.frames]]
+name = "spike"
+box = [32, 0, 16, 16]
+flags = ["solid", "deadly"]
+[[sheets.frames]]
+name = "sky"
+box = [48, 0, 16, 16]
+
+[[sheets]]
+name = "imp"
+file = "imp.png"
+[[sheets.frames]]
+name = "a"
+box = [0, 0, 14, 18]
+pivot = [4, 17]
+hit_box = [2, 3, 7, 14]
+[[sheets.frames]]
+name = "b"
+box = [14, 0, 14, 18]
+pivot = [4, 17]
+
+[[sprites]]
+name = "imp"
+[[sprites.animations]]
+name = "walk"
+sheet = "imp"
+steps = [["a", 11], ["b", 3], ["a", 5, "v"]]
+[[sprites.facings]]
+facing = "right"
+[[sprites.facings]]
+facing = "left"
+flip = "h"
+
+[[fonts]]
+name = "wide"
+sheet = "letters"
+characters = "0123456789AVOILT :"
+
+[[fonts]]
+name = "narrow"
+sheet = "letters"
+characters = "0123456789AVOILT :"
+proportional = true
+spacing = 1
+kerning = { AV = -2, VA = -1 }
+
+[[values]]
+name = "lives"
+start = 3
+high = 4
+
+[[values]]
+name = "score"
+start = 95
+high = 1200
+
+[[strings]]
+name = "oil"
+text = "OIL AVAVA: 10"
+"""
+SCENE = """
+format = 1
+ticks = 120
+backdrop = "203040"
+
+[camera]
+start = [5, 3]
+repeat = "from-start"
+path = [{ ticks = 60, speed = [2, "1/3"] }, { ticks = 60, speed = [-2, "-1/3"] }]
+
+[[planes]]
+name = "ground"
+map = "ground.csv"
+sheet = "tiles"
+wrap = [true, true]
+
+[[planes]]
+name = "far"
+map = "far.csv"
+sheet = "tiles"
+ratio = ["3/2", 1]
+wrap = [false, false]
+offset = [30, 100]
+
+[[placed]]
+name = "one"
+sprite = "imp"
+over = "ground"
+at = [40, 47]
+repeat = "from-start"
+follow = true
+path = [{ ticks = 50, speed = ["4/3", 0] }, { ticks = 50, speed = ["-4/3", "1/5"] }]
+
+[[placed]]
+name = "two"
+sprite = "imp"
+over = "ground"
+at = [74, 50]
+facing = "left"
+
+[[placed]]
+name = "three"
+sprite = "imp"
+over = "far"
+at = [-20, 15]
+path = [{ ticks = 90, speed = [1, 0] }]
+
+[panel]
+box = [0, 150, 320, 50]
+colour = "102010"
+[[panel.items]]
+name = "word"
+kind = "text"
+at = [4, 152]
+string = "oil"
+font = "narrow"
+[[panel.items]]
+name = "word-wide"
+kind = "text"
+at = [4, 164]
+string = "oil"
+font = "wide"
+[[panel.items]]
+name = "score"
+kind = "number"
+at = [200, 152]
+value = "score"
+font = "wide"
+digits = 5
+[[panel.items]]
+name = "score-zeros"
+kind = "number"
+at = [200, 164]
+value = "score"
+font = "narrow"
+digits = 3
+zeros = true
+[[panel.items]]
+name = "bar"
+kind = "bar"
+at = [10, 180]
+value = "score"
+size = [100, 7]
+colour = "e0a020"
+[[panel.items]]
+name = "hearts"
+kind = "icons"
+at = [150, 178]
+value = "lives"
+sheet = "imp"
+lit = "a"
+dark = "b"
+count = 5
+step = 15
+[[panel.items]]
+name = "sign"
+kind = "picture"
+at = [280, 180]
+sheet = "tiles"
+lit = "rung"
+"""
+CHANGES = [
+    (3, "score", 7),
+    (20, "score", -500),
+    (30, "lives", 5),
+    (31, "lives", -1),
+    (64, "score", 1100),
+    (90, "score", 900),
+]
+TICKS = (0, 1, 2, 3, 4, 20, 29, 30, 33, 61, 64, 65, 66, 91, 119)
+
+
+def draw(folder: Path) -> None:
+    """Draw tiles, an imp and letters."""
+    tiles = np.zeros((16, 64, 4), dtype=np.uint8)
+    y, x = np.mgrid[0:16, 0:16]
+    tiles[:, 0:16] = np.where((y > 3)[..., None], (60, 120, 50, 255), (90, 170, 80, 255))
+    tiles[:, 16:32][(x % 12 == 2) | (y % 5 == 1)] = (150, 110, 60, 255)
+    tiles[:, 32:48][y >= abs(x - 8) * 2] = (190, 190, 200, 255)
+    tiles[:, 48:64] = (70, 110, 170, 255)
+    Image.fromarray(tiles).save(folder / "tiles.png")
+    imp = np.zeros((18, 28, 4), dtype=np.uint8)
+    for n in range(2):
+        imp[2:17, n * 14 + 2 : n * 14 + 9] = (180, 40 + 60 * n, 60, 255)
+        imp[5:7, n * 14 + 6 : n * 14 + 12] = (240, 240, 120, 255)
+        imp[17, n * 14 + 2 + n : n * 14 + 6 + n] = (20, 20, 20, 255)
+    Image.fromarray(imp).save(folder / "imp.png")
+    letters = np.zeros((9, 8 * len(CHARACTERS), 4), dtype=np.uint8)
+    for n, character in enumerate(CHARACTERS):
+        for row in range(8):
+            for column in range(2 + n % 5):
+                if character != " " and (ord(character) * (row + 3) >> (column + 1)) % 3:
+                    letters[row, n * 8 + 1 + column] = (240, 230, 200, 255)
+    Image.fromarray(letters).save(folder / "letters.png")
+    ground = [[(r * 7 + c * 3 + (r * c) % 5) % 5 - 1 for c in range(23)] for r in range(11)]
+    flips = ["", "h", "v", "hv"]
+    lines = [
+        ",".join(f"{n}{flips[(c + n) % 4] if n > 0 else ''}" for c, n in enumerate(row)) for row in ground
+    ]
+    (folder / "ground.csv").write_text("\n".join(lines) + "\n", encoding="ascii")
+    (folder / "far.csv").write_text("0,-1,2,2h,1\n-1,1,1,-1,0\n", encoding="ascii")
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("parts")
+    (path / "scenes").mkdir()
+    text = PROJECT + '\n[[sheets]]\nname = "letters"\nfile = "letters.png"\n'
+    for n in range(len(CHARACTERS)):
+        text += f'[[sheets.frames]]\nname = "l{n:02d}"\nbox = [{n * 8}, 0, 8, 9]\n'
+    for name, machine, mode, dialect in TARGETS:
+        text += f'\n[[targets]]\nname = "{name}"\nmachine = "{machine}"\nmode = "{mode}"\n'
+        text += f'dialect = "{dialect}"\nview = [16, 10, 288, 140]\n'
+    (path / "project.toml").write_text(text, encoding="utf-8")
+    scene = SCENE + "".join(f'\n[[changes]]\ntick = {t}\nvalue = "{v}"\nadd = {n}\n' for t, v, n in CHANGES)
+    (path / "scenes" / "yard.toml").write_text(scene, encoding="utf-8")
+    draw(path)
+    return path
+
+
+@pytest.mark.parametrize(("target", "dialect"), [(name, dialect) for name, _, _, dialect in TARGETS])
+def test_game_parts_are_proved(folder: Path, interpreter, target: str, dialect: str) -> None:
+    interpreter(dialect)
+    build = run_stages(load(folder), target, options=BuildOptions(play=True, counting=True))
+    proof = prove(build, TICKS, pictures=folder / "pictures")
+    assert [(tick.tick, tick.box) for tick in proof.ticks if tick.different] == []
+    assert (proof.different, proof.counts_different) == (0, 0)
+    assert proof.passed
+
+
+def test_document_keeps_game_parts(folder: Path) -> None:
+    document = load(folder)
+    save(document)
+    assert load(folder) == document
+
+
+def test_picture_shows_what_was_asked(folder: Path) -> None:
+    """Look at places whose colours follow from the document by hand."""
+    build = run_stages(load(folder), "colour", last="colours")
+    picture = build.picture(4)
+    assert tuple(picture[0, 0]) == (0x20, 0x30, 0x40)
+    assert tuple(picture[199, 319]) == (0x10, 0x20, 0x10)
+    # score 95 + 7 = 102 of 1200 on a bar of 100 px: 8 px
+    bar = [tuple(picture[183, x]) == (0xE0, 0xA0, 0x20) for x in range(10, 110)]
+    assert sum(bar) == 8
+    assert all(bar[:8])
+
+
+def test_flags_and_touching_are_listed(folder: Path) -> None:
+    build = run_stages(load(folder), "board", options=BuildOptions(play=True))
+    text = build.files["yard.words"].decode("ascii")
+    assert "Tile flags: 1 solid, 2 ladder, 4 deadly." in text, text[:900]
+    assert "do sk_tile_at" in text or "routine sk_tile_at" in text
+    assert build.flags[0] is not None
+    assert build.flags[0].at(0, 0) == 0
+    assert {value for row in build.flags[0].cells for value in row} == {0, 1, 2, 5}
+
+
+def test_boxes_overlap_by_pixels() -> None:
+    assert overlap((0, 0, 4, 4), (3, 3, 4, 4))
+    assert not overlap((0, 0, 4, 4), (4, 0, 4, 4))
+    assert not overlap((0, 0, 0, 4), (0, 0, 4, 4))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"),
+    [
+        ("at = [4, 152]", "at = [300, 152]", "the panel is"),
+        ('string = "oil"\nfont = "narrow"', 'string = "oli"\nfont = "narrow"', "did you mean 'oil'"),
+        ('lit = "rung"', 'lit = "rugn"', "did you mean 'rung'"),
+        ("box = [0, 150, 320, 50]", "box = [0, 140, 320, 60]", "lies over the view"),
+        ("box = [0, 150, 320, 50]", "box = [0, 150, 320, 60]", "leaves the screen"),
+    ],
+)
+def test_bad_panels_are_said(folder: Path, old: str, new: str, message: str) -> None:
+    path = folder / "scenes" / "yard.toml"
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+    try:
+        with pytest.raises(SceneKitError, match=message):
+            run_stages(load(folder), "board")
+    finally:
+        path.write_text(text, encoding="utf-8")
+
+
+def test_missing_character_is_said(folder: Path) -> None:
+    document = load(folder)
+    strings = (replace(document.strings[0], text="OIL?"),)
+    with pytest.raises(ProjectError, match="no character '\\?'"):
+        run_stages(replace(document, strings=strings), "board")
