@@ -32,6 +32,7 @@ from scenekit.render.screen import render_screen
 from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, needs_border, run_arrays
 from scenekit.tables.image_files import indexed_file, raw_file
 from scenekit.tables.pieces import EMPTY, Pieces, gather_pieces, restored
+from scenekit.tiles.flags import FlagMap, flag_maps, flag_values
 
 Progress = Callable[[str, int, int], None]
 STOPS_FILE = "stops.txt"
@@ -62,6 +63,7 @@ class Build:
     target: Target
     options: BuildOptions
     findings: list[Finding] = field(default_factory=list)
+    flags: tuple[FlagMap | None, ...] = ()
     machine: Machine = None  # type: ignore[assignment]
     mode: DisplayMode = None  # type: ignore[assignment]
     dialect: Dialect = None  # type: ignore[assignment]
@@ -115,7 +117,6 @@ class Build:
 def find_target(build: Build) -> None:
     """Look up machine, display mode and dialect, and what they can do together."""
     project, target = build.project, build.target
-    refuse_undrawn(project, build.scene, target)
     machine = target.machine
     build.machine = load_machine(inside(project.folder, machine) if machine.endswith(".toml") else machine)
     build.mode = build.machine.mode(target.mode)
@@ -159,20 +160,6 @@ def _words(dialect: Dialect, display: frozenset[str]) -> frozenset[str]:
     """Return the words a dialect spells, less those that its machine's display cannot do."""
     needs = {"blit": "blit", "blit_keyed": "blit-keyed", "run": "run", "fill": "fill"}
     return frozenset(word for word in dialect.words if word not in needs or needs[word] in display)
-
-
-def refuse_undrawn(project: Project, scene: Scene, target: Target) -> None:
-    """Refuse what the document may say but no stage draws yet.
-
-    raises   ProjectError: names it
-    """
-    for sheet in project.sheets:
-        flagged = next((frame.name for frame in sheet.frames if frame.flags), None)
-        if flagged:
-            raise ProjectError(
-                f"project.toml: sheet {sheet.name}: frame {flagged}: "
-                "tile flags are not exported yet; take them out"
-            )
 
 
 def expand_motion(build: Build) -> None:
@@ -232,6 +219,7 @@ def given_colours(build: Build) -> tuple[Colour, ...]:
 def cut_pieces(build: Build) -> None:
     """Cut planes into tiles and trim frames; equal ones are shared, flips too."""
     flips = allowed_flips(build.scheme, build.abilities)
+    build.flags = flag_maps(build.project, build.scene, build.art.maps)
     build.pieces = gather_pieces(build.project, build.scene, build.reduced, flips)
     for number, plane in enumerate(build.scene.planes):
         whole = build.reduced.planes[build.scene.name, plane.name].astype(np.int16)
@@ -268,6 +256,7 @@ def make_tables(build: Build) -> None:
         build.view,
         build.screen,
         build.planner.clears,
+        build.flags,
     )
     tables, arrays, files = bundle.tables, bundle.arrays, dict[str, bytes]()
     if build.scheme is BLIT:
@@ -298,10 +287,15 @@ def number_lists(build: Build) -> list[str]:
     for name in sprites:
         animations = [animation.name for animation in build.project.sprite(name).animations]
         lists.append((f"Animations of {name}", animations))
+    lists.append(("Values", [value.name for value in build.project.values]))
     lists.append(("Frames", [f"{frame.sheet}/{frame.name}" for frame in build.pieces.frames]))
-    return [
+    lines = [
         f"{title}: {', '.join(f'{n} {x}' for n, x in enumerate(names))}." for title, names in lists if names
     ]
+    flags = flag_values(build.project)
+    if flags:
+        lines.append(f"Tile flags: {', '.join(f'{n} {name}' for name, n in flags.items())}.")
+    return lines
 
 
 def write_programs(build: Build) -> None:
@@ -310,6 +304,7 @@ def write_programs(build: Build) -> None:
         name=build.name,
         title=(
             f"{build.project.name}: scene {build.name} for target {build.target.name}, written by scenekit",
+            *number_lists(build),
         ),
         scheme=build.scheme,
         abilities=build.abilities,

@@ -18,6 +18,7 @@ from scenekit.model.sprites import Sheet
 from scenekit.model.store import inside
 from scenekit.symmetry.flips import flip_picture
 
+Cells = list[list[tuple[int, int]]]
 LARGEST_PLANE_PIXELS = 64_000_000
 FOOT = 32_767
 """Stands for the last row of any picture."""
@@ -31,10 +32,12 @@ class Art:
 
     sheets  by name
     planes  by (scene, plane)
+    maps    cells (frame number, flip) of planes that are maps, by (scene, plane)
     """
 
     sheets: dict[str, Pixels]
     planes: dict[tuple[str, str], Pixels]
+    maps: dict[tuple[str, str], Cells]
     findings: tuple[Finding, ...]
 
 
@@ -47,6 +50,7 @@ def load_art(project: Project) -> Art:
     sheets = {sheet.name: _read_sheet(project.folder, sheet, findings) for sheet in project.sheets}
     planes: dict[tuple[str, str], Pixels] = {}
     files: dict[tuple[str, object], Pixels] = {}
+    maps: dict[tuple[str, str], Cells] = {}
     for scene in project.scenes:
         for plane in scene.planes:
             where = f"scenes/{scene.name}.toml: plane {plane.name}"
@@ -56,10 +60,12 @@ def load_art(project: Project) -> Art:
                     files[key] = _read(project.folder, plane.picture, plane.key, where, findings)
                 planes[scene.name, plane.name] = files[key]
             else:
-                planes[scene.name, plane.name] = _map_picture(project, plane, sheets, where)
+                maps[scene.name, plane.name] = read_map(inside(project.folder, plane.map), where)
+                cells = maps[scene.name, plane.name]
+                planes[scene.name, plane.name] = _map_picture(project, plane, cells, sheets, where)
             if plane.rows is not None:
                 planes[scene.name, plane.name] = _rows(planes[scene.name, plane.name], plane.rows, where)
-    return Art(sheets=sheets, planes=planes, findings=tuple(findings))
+    return Art(sheets=sheets, planes=planes, maps=maps, findings=tuple(findings))
 
 
 def _rows(picture: Pixels, rows: tuple[int, int], where: str) -> Pixels:
@@ -100,10 +106,11 @@ def _read_sheet(folder: Path, sheet: Sheet, findings: list[Finding]) -> Pixels:
     return pixels
 
 
-def _map_picture(project: Project, plane: Plane, sheets: dict[str, Pixels], where: str) -> Pixels:
+def _map_picture(
+    project: Project, plane: Plane, rows: Cells, sheets: dict[str, Pixels], where: str
+) -> Pixels:
     """Return the whole picture of a plane that is a map of frame numbers."""
     sheet = project.sheet(plane.sheet)
-    rows = read_map(inside(project.folder, plane.map), where)
     if not sheet.frames:
         raise ProjectError(f"{where}: sheet {sheet.name} has no frames yet; cut it first")
     width, height = sheet.frames[0].box[2:]
@@ -127,7 +134,7 @@ def _map_picture(project: Project, plane: Plane, sheets: dict[str, Pixels], wher
     return freeze(picture)
 
 
-def read_map(path: Path, where: str) -> list[list[tuple[int, int]]]:
+def read_map(path: Path, where: str) -> Cells:
     """Return the cells of a map file as (frame number, flip); -1 is empty.
 
     The file is CSV: one line a row; a cell is a frame number counted from 0, then h, v or hv.

@@ -44,6 +44,9 @@ ENTRY_POINTS = {
     "draw_frame": "draws any frame anywhere",
     "draw_string": "draws a string anywhere",
     "draw_number": "draws a number anywhere",
+    "hit_box": "finds a sprite's hit box in the view: hit_left, hit_top, hit_wide, hit_high",
+    "touch": "finds whether two sprites' hit boxes overlap: touching",
+    "tile_at": "finds the flags of the map cell at a pixel of a plane: flags",
     "set_value": "sets a value; panel items that show it are redrawn",
 }
 COUNTED = (*(operation for operation in DRAWING if operation != "plot"), *ROUTINE_WORK)

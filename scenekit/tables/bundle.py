@@ -13,6 +13,7 @@ from scenekit.motion.paths import shown_animation, split_speed, start_state, unr
 from scenekit.routines.language import Table
 from scenekit.tables.panel import panel_tables, value_tables
 from scenekit.tables.pieces import Pieces, runs_of
+from scenekit.tiles.flags import FlagMap
 
 REPEAT_CODES = {"no": 0, "from-start": 1, "onward": 2}
 
@@ -55,11 +56,13 @@ def build_bundle(
     view: tuple[int, int, int, int],
     screen: tuple[int, int],
     clears: bool,
+    flags: Sequence[FlagMap | None],
 ) -> Bundle:
     """Return the tables and variables of a scene that every scheme shares.
 
     view     (x, y, w, h) of the screen that scrolls
     screen   (width, height)
+    flags    of the cells of each plane
     """
     tables = _Tables()
     colours = colour_table(art, scene)
@@ -70,6 +73,7 @@ def build_bundle(
     _palette_tables(tables, art, scene)
     _cover_tables(tables, scene, art, view[2:])
     _plane_tables(tables, scene, pieces)
+    _flag_tables(tables, flags)
     looks = _sprite_tables(tables, project, scene, pieces)
     _path_tables(tables, project, scene)
     _placed_tables(tables, project, scene, looks)
@@ -223,6 +227,17 @@ def _plane_tables(tables: _Tables, scene: Scene, pieces: Pieces) -> None:
     tables.add("piece_w", [p.shape[1] for p in pieces.pictures], "pixels of each piece: tiles, then frames")
     tables.add("piece_h", [p.shape[0] for p in pieces.pictures], "")
     tables.add("order", _order(scene), "drawing order: planes, then planes + sprite")
+
+
+def _flag_tables(tables: _Tables, flags: Sequence[FlagMap | None]) -> None:
+    sizes = [len(f.cells) * len(f.cells[0]) if f is not None else 0 for f in flags]
+    first = [start if f is not None else -1 for start, f in zip(_starts(sizes), flags, strict=True)]
+    tables.add("flag_first", first, "first place in flag_cell, -1 when a plane has no flags")
+    tables.add("flag_columns", [len(f.cells[0]) if f else 0 for f in flags], "columns of its map")
+    tables.add("flag_w", [f.size[0] if f else 1 for f in flags], "pixels of a cell")
+    tables.add("flag_h", [f.size[1] if f else 1 for f in flags], "")
+    cells = [value for f in flags if f is not None for row in f.cells for value in row]
+    tables.add("flag_cell", cells, "flags of each cell, added up")
 
 
 def _order(scene: Scene) -> list[int]:

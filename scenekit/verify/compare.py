@@ -1,5 +1,6 @@
 """Compares what a program drew and said with what the reference says."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -8,13 +9,14 @@ from numpy.typing import NDArray
 from scenekit.images.reduced import ReducedArt
 from scenekit.model.arrays import Pixels
 from scenekit.model.project import Project
-from scenekit.model.scene import Scene
+from scenekit.model.scene import Plane, Scene
 from scenekit.motion.covers import turned_at, turnover_of
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.paths import look_at, place_at
-from scenekit.motion.shown import sprite_at
+from scenekit.motion.shown import Shown, sprite_at
 from scenekit.sprites.panels import values_at
 from scenekit.tables.bundle import Bundle
+from scenekit.tiles.flags import FlagMap
 
 GAP_PX = 4
 
@@ -92,6 +94,7 @@ def state_values(
     art: ReducedArt,
     bundle: Bundle,
     frames: dict[tuple[str, str], int],
+    flags: Sequence[FlagMap | None],
     tick: int,
 ) -> list[int]:
     """Return what a program must report of a tick, from the reference's own arithmetic."""
@@ -104,6 +107,7 @@ def state_values(
         shown = sprite_at(project, scene, placed, tick)
         flip = look_at(project.sprite(placed.sprite), placed, tick).flip
         values += [place.x, place.y, frames[shown.sheet, shown.frame], flip]
+    values += _collisions(project, scene, flags, tick)
     view = dict(bundle.variables)
     for transition in scene.transitions:
         turns = turnover_of(transition, (view["view_w"], view["view_h"]), scene.name)
@@ -113,3 +117,50 @@ def state_values(
     for entry in bundle.table("moving_entry").values:
         values += [int(channel) for channel in palette[entry]]
     return values
+
+
+def hit_box_at(project: Project, shown: Shown) -> tuple[int, int, int, int]:
+    """Return the hit box of a shown sprite in the view, mirrored with its flip; width 0 when it has none."""
+    frame = project.sheet(shown.sheet).frame(shown.frame)
+    assert frame is not None
+    if frame.hit_box is None:
+        # What the program reports of a frame without one: an empty box at the pivot.
+        return shown.x + (shown.flip & 1), shown.y + (shown.flip >> 1 & 1), 0, 0
+    x, y = frame.hit_box[0] - frame.pivot[0], frame.hit_box[1] - frame.pivot[1]
+    w, h = frame.hit_box[2:]
+    left = shown.x - x - w + 1 if shown.flip & 1 else shown.x + x
+    top = shown.y - y - h + 1 if shown.flip & 2 else shown.y + y
+    return left, top, w, h
+
+
+def _collisions(project: Project, scene: Scene, flags: Sequence[FlagMap | None], tick: int) -> list[int]:
+    """Return what a program must report of hit boxes, touching sprites and the cells that they stand on."""
+    values: list[int] = []
+    before: tuple[int, int, int, int] | None = None
+    for placed in scene.placed:
+        box = hit_box_at(project, sprite_at(project, scene, placed, tick))
+        values += box
+        if before is not None:
+            values.append(int(overlap(before, box)))
+        before = box
+        if placed.moves_with != "screen":
+            place = place_at(placed.path, placed.at, tick)
+            number = scene.plane_number(placed.moves_with)
+            values.append(_flags_at(scene.planes[number], flags[number], place.x, place.y + 1))
+    return values
+
+
+def overlap(a: tuple[int, int, int, int], b: tuple[int, int, int, int]) -> bool:
+    """Say whether two boxes (x, y, w, h) share a pixel."""
+    wide = min(a[0] + a[2], b[0] + b[2]) - max(a[0], b[0])
+    high = min(a[1] + a[3], b[1] + b[3]) - max(a[1], b[1])
+    return a[2] > 0 and b[2] > 0 and wide > 0 and high > 0
+
+
+def _flags_at(plane: Plane, flags: FlagMap | None, x: int, y: int) -> int:
+    if flags is None:
+        return 0
+    width, height = len(flags.cells[0]) * flags.size[0], len(flags.cells) * flags.size[1]
+    x = x % width if plane.wrap[0] else x
+    y = y % height if plane.wrap[1] else y
+    return flags.at(x, y) if 0 <= x < width and 0 <= y < height else 0

@@ -187,7 +187,9 @@ def _wanted_values(build: Build, stops: tuple[int, ...]) -> tuple[list[int], dic
     counts: dict[int, str] = {}
     before = 0
     for number, tick in enumerate(stops):
-        values += state_values(build.project, build.scene, build.reduced, build.bundle, frames, tick)
+        values += state_values(
+            build.project, build.scene, build.reduced, build.bundle, frames, build.flags, tick
+        )
         if build.options.counting and build.scheme.draws:
             older = number - build.abilities.pages
             work = build.planner.plan(tick, before, stops[older] if older >= 0 else -1)
