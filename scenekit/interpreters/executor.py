@@ -55,15 +55,22 @@ class Machine:
         self.at = 0
         self.stops: list[int] = []
         self.said: list[int] = []
-        self.code = "\n".join(_program_lines(main, routines))
+        try:
+            self.code = "\n".join(_program_lines(main, routines))
+        except RecursionError:
+            raise VerifyError(f"{label}: the program cannot be run: nested too deep") from None
 
     def run(self) -> None:
         """Run the program to its end.
 
         raises   VerifyError: a bad array place, a missing variable, over the time limit
         """
-        names: dict[str, object] = {"turn": self.turn, **self.words()}
-        exec(compile(self.code, "<neutral program>", "exec"), names)
+        names: dict[str, object] = {"turn": self.turn, "below": below, **self.words()}
+        try:
+            exec(compile(self.code, "<neutral program>", "exec"), names)
+        except (SyntaxError, MemoryError, RecursionError) as error:
+            cause = error.msg if isinstance(error, SyntaxError) else "nested too deep"
+            raise VerifyError(f"{self.label}: the program cannot be run: {cause}") from None
         try:
             names["main"]()  # type: ignore[operator]
         except _Stopped:
@@ -133,6 +140,11 @@ class Machine:
     def quit(self) -> None:
         """End the program."""
         raise _Stopped
+
+
+def below(index: int) -> int:
+    """Refuse an array place below 0."""
+    raise IndexError(f"array place {index}")
 
 
 def new_array(size: int) -> list[int]:
@@ -264,9 +276,16 @@ def _value(value: Expression) -> str:
         case Text(text):
             return repr(text)
         case Element(array, index):
-            return f"v_array_{array}[{_value(index)}]"
+            return f"v_array_{array}[{_place(index)}]"
         case Binary(operator, left, right):
             return f"({_value(left)} {OPERATORS.get(operator, operator)} {_value(right)})"
+
+
+def _place(index: Expression) -> str:
+    """Return an array place that is never below 0, since Python would count that from the end."""
+    if isinstance(index, Number) and index.value >= 0:
+        return str(index.value)
+    return f"k if (k := {_value(index)}) >= 0 else below(k)"
 
 
 def run(task: Run) -> Outcome:

@@ -84,10 +84,7 @@ LINE_FAULTS = {
     "a sign in front of the pivot": (r"x = x \+ sk_frame_x\(n\)", "x = x - sk_frame_x(n)"),
     "one off in a mirrored place": (r"(x - sk_frame_x\(n\) - sk_piece_w\(p\)) \+ 1", r"\1 + 2"),
     "a sign of the camera": (r"do sk_camera_by\(sk_mover_x\(0\) - x,", "do sk_camera_by(x - sk_mover_x(0),"),
-    "a flip that is not handed on": (
-        r"do sk_draw_frame\(sk_step_frame\(n\), ?x, ?y, ?f\)",
-        "do sk_draw_frame(sk_step_frame(n),x,y,0)",
-    ),
+    "a flip that is not handed on": (r"(do sk_draw_frame\(.*), ?sk_pose_flip\)", r"\1,0)"),
     "a drift that is left out": (r"do sk_drift\(i\)", "' nothing"),
     "a tick too few": (r"while sk_tick < s", "while sk_tick < s - 1"),
     "an event one tick late": (r"sk_tick >= sk_event_next\(i\)", "sk_tick > sk_event_next(i)"),
