@@ -1,0 +1,1 @@
+"""Measures a machine: a benchmark program in its BASIC, and costs fitted to what the program says."""
