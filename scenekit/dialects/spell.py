@@ -189,7 +189,7 @@ class _Speller:
             text = self.dialect.statements[form]
             return text.format(**self.texts, name=self.names.routine(name), arguments=",".join(spelled))
         call = self.dialect.statements["call_plain"].format(
-            **{**self.texts, "line": f"\x00routine {name}\x00", "name": ""}
+            **{**self.texts, "line": f"\x00routine:{name}\x00", "name": ""}
         )
         if not parameters:
             return call
@@ -292,7 +292,7 @@ class _Speller:
             self.block(routine.body)
             self.depth = 0
         else:
-            self.pending.append(f"routine {routine.name}")
+            self.pending.append(f"routine:{routine.name}")
             self.block(routine.body)
         self.say("end_routine")
         self.routine = ""
@@ -436,7 +436,7 @@ class _Speller:
         for parameter, argument in zip(parameters, arguments, strict=True):
             target = self.names.scalar(routine, parameter)
             self.say("assign", target=target, value=self.expression(argument))
-        self.say("call_plain", line=f"\x00routine {routine}\x00", name="")
+        self.say("call_plain", line=f"\x00routine:{routine}\x00", name="")
 
     def argument(self, value: Expression) -> str:
         """Return an argument; where variables are handed over themselves, their value instead."""

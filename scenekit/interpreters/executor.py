@@ -109,6 +109,7 @@ class Machine:
             "w_say_close": lambda: None,
             "w_key": lambda: 0,
             "w_quit": self.quit,
+            "w_clock": self.clock,
             "w_array": new_array,
             "w_keyed_entry": self.keyed_entry,
         }
@@ -136,6 +137,10 @@ class Machine:
     def stop_next(self) -> int:
         """Return the next stop, -1 after the last."""
         return self.stops.pop(0) if self.stops else -1
+
+    def clock(self) -> int:
+        """Return thousandths of a second since the program began."""
+        return int((time.monotonic() - self.deadline + self.time_limit_s) * 1000)
 
     def quit(self) -> None:
         """End the program."""
@@ -296,7 +301,11 @@ def run(task: Run) -> Outcome:
     path = task.folder / task.program
     if path.stat().st_size > LARGEST_PROGRAM_BYTES:
         raise VerifyError(f"{task.program}: must be at most {LARGEST_PROGRAM_BYTES} bytes")
-    machine = Machine(task.folder, path.read_text(encoding="ascii"), task.program, task.time_limit_s)
+    try:
+        text = path.read_bytes().decode("ascii")
+    except UnicodeDecodeError as error:
+        raise VerifyError(f"{task.program}: byte {error.start}: must be plain ASCII text") from None
+    machine = Machine(task.folder, text, task.program, task.time_limit_s)
     machine.run()
     if len(machine.board.screens) < task.screens:
         raise VerifyError(

@@ -1,0 +1,890 @@
+1000 REM tiny: scene tiny for target t, written by scenekit
+1001 REM Planes: 0 dot.
+1002 REM No drawing: the dialect cannot draw; it checks tables and
+1003 REM scene arithmetic.
+1004 REM Routines for your program:
+1005 REM   GOSUB 1091: first of all: reads the tables,
+1006 REM   opens the display, loads the art
+1007 REM   GOSUB 1243: puts everything to tick 0
+1008 REM   GOSUB 1303: goes on by one tick: camera, planes,
+1009 REM   sprites, animations, palette
+1010 REM   set C0 to x, C2 to y, then GOSUB 1417:
+1011 REM   moves the camera
+1012 REM   set B6 to i, B7 to f, then GOSUB 1401: turns a
+1013 REM   sprite
+1014 REM   set B4 to i, B5 to n, then GOSUB 1396: gives a
+1015 REM   sprite another animation
+1016 REM   set A9 to i, then GOSUB 1406: plays one
+1017 REM   sprite's animation on
+1018 REM   set C6 to i, then GOSUB 1501: turns one
+1019 REM   cycle
+1020 REM   set F4 to i, then GOSUB 1549: finds a
+1021 REM   sprite's hit box in the view: hit_left, hit_top, hit_wide,
+1022 REM   hit_high
+1023 REM   set G0 to i, G5 to j, then GOSUB 1562: finds
+1024 REM   whether two sprites' hit boxes overlap: touching
+1025 REM   set G7 to p, G8 to x, G9 to y, then GOSUB
+1026 REM   1582: finds the flags of the map cell at a
+1027 REM   pixel of a plane: flags
+1028 REM Names it uses:
+1029 REM   stop A, tick C, page E, view_w F, view_h G, transparent H,
+1030 REM   backdrop I, clear_first J, entries K, moving L, pieces M,
+1031 REM   planes N, actors O, movers P, cycles Q, events R, covers
+1032 REM   S, order_count T, ticks_per_update U, pages W, spare1 C7,
+1033 REM   spare2 C8, spare3 E1, spare4 E2, pose_x E3, pose_y E5,
+1034 REM   pose_frame E7, pose_flip E8, spare5 E9, spare6 F0, spare7
+1035 REM   F1, spare8 F2, spare9 F3, hit_wide F5, hit_high F6,
+1036 REM   hit_left F7, hit_top F8, touching F9, flags G6, spare10
+1037 REM   H0, red D, green D(16), blue D(32), moving_entry D(48),
+1038 REM   cycle_first D(49), cycle_count D(50), cycle_ticks D(51),
+1039 REM   cycle_period D(52), cycle_back D(53), event_tick D(54),
+1040 REM   event_steps D(55), event_wait D(56), event_first D(57),
+1041 REM   event_count D(58), event_colour D(59), event_entry D(60),
+1042 REM   cover_tick D(61), cover_ticks D(62), cover_opens D(63),
+1043 REM   cover_entry D(64), cover_columns D(65), cover_cells D(66),
+1044 REM   cover_w D(67), cover_h D(68), cover_first D(69),
+1045 REM   cover_begin D(70), cover_cell D(71), cover_count D(72),
+1046 REM   plane_columns D(73), plane_rows D(74), tile_w D(75),
+1047 REM   tile_h D(76), last_w D(77), last_h D(78), plane_w D(79),
+1048 REM   plane_h D(80), map_first D(81), wrap_x D(82), ratio_x
+1049 REM   D(83), ratio_parts_x D(84), drift_x D(85), drift_step_x
+1050 REM   D(86), drift_parts_x D(87), plane_start_x D(88),
+1051 REM   plane_start_part_x D(89), start_base_x D(90), wrap_y
+1052 REM   D(91), ratio_y D(92), ratio_parts_y D(93), drift_y D(94),
+1053 REM   drift_step_y D(95), drift_parts_y D(96), plane_start_y
+1054 REM   D(97), plane_start_part_y D(98), start_base_y D(99),
+1055 REM   map_cell D(100), piece_w D(101), piece_h D(102), order
+1056 REM   D(103), flag_first D(104), flag_columns D(105), flag_w
+1057 REM   D(106), flag_h D(107), flag_cell D(108), frame_cell
+1058 REM   D(109), frame_x D(110), frame_y D(111), pivot_x D(112),
+1059 REM   pivot_y D(113), hit_x D(114), hit_y D(115), hit_w D(116),
+1060 REM   hit_h D(117), animation_first D(118), animation_count
+1061 REM   D(119), animation_again D(120), step_frame D(121),
+1062 REM   step_ticks D(122), step_flip D(123), look D(124), start_x
+1063 REM   D(125), start_y D(126), path_first D(127), path_count
+1064 REM   D(128), path_repeat D(129), segment_ticks D(130),
+1065 REM   segment_x D(131), segment_part_x D(132), segment_parts_x
+1066 REM   D(133), segment_y D(134), segment_part_y D(135),
+1067 REM   segment_parts_y D(136), segment_does D(137), segment_face
+1068 REM   D(138), actor_look D(139), actor_plane D(140), start_does
+1069 REM   D(141), start_face D(142), mover_x D(143), mover_y D(144),
+1070 REM   mover_part_x D(145), mover_part_y D(146), mover_used
+1071 REM   D(147), mover_segment D(148), plane_x D(149), plane_y
+1072 REM   D(150), plane_part_x D(151), plane_part_y D(152),
+1073 REM   drift_part_x D(153), drift_part_y D(154), wrap_base_x
+1074 REM   D(155), wrap_base_y D(156), actor_does D(157), actor_face
+1075 REM   D(158), actor_shows D(159), actor_flip D(160), actor_step
+1076 REM   D(161), actor_left D(162), cycle_shift D(163), cycle_left
+1077 REM   D(164), cycle_turn D(165), cover_used D(166), cover_done
+1078 REM   D(167), event_done D(168), event_next D(169), now D(170),
+1079 REM   shown D(186).
+1080 DIM D(201)
+1081 GOSUB 1091
+1082 GOSUB 1243
+1083 READ A
+1084 IF A<0 THEN 1088
+1085 LET B=A
+1086 GOSUB 1659
+1087 GOTO 1089
+1088 PRINT "=";0
+1089 STOP
+1090 REM Reads the tables, opens the display and loads the art.
+1091 LET C=0
+1092 LET E=0
+1093 LET F=16
+1094 LET G=8
+1095 LET H=0
+1096 LET I=2
+1097 LET J=1
+1098 LET K=16
+1099 LET L=0
+1100 LET M=1
+1101 LET N=1
+1102 LET O=0
+1103 LET P=1
+1104 LET Q=0
+1105 LET R=0
+1106 LET S=0
+1107 LET T=1
+1108 LET U=1
+1109 RESTORE
+1110 FOR V=0 TO 15
+1111 READ D(V)
+1112 NEXT V
+1113 FOR V=0 TO 15
+1114 READ D(16+V)
+1115 NEXT V
+1116 FOR V=0 TO 15
+1117 READ D(32+V)
+1118 NEXT V
+1119 FOR V=0 TO 0
+1120 READ D(73+V)
+1121 NEXT V
+1122 FOR V=0 TO 0
+1123 READ D(74+V)
+1124 NEXT V
+1125 FOR V=0 TO 0
+1126 READ D(75+V)
+1127 NEXT V
+1128 FOR V=0 TO 0
+1129 READ D(76+V)
+1130 NEXT V
+1131 FOR V=0 TO 0
+1132 READ D(77+V)
+1133 NEXT V
+1134 FOR V=0 TO 0
+1135 READ D(78+V)
+1136 NEXT V
+1137 FOR V=0 TO 0
+1138 READ D(79+V)
+1139 NEXT V
+1140 FOR V=0 TO 0
+1141 READ D(80+V)
+1142 NEXT V
+1143 FOR V=0 TO 0
+1144 READ D(81+V)
+1145 NEXT V
+1146 FOR V=0 TO 0
+1147 READ D(82+V)
+1148 NEXT V
+1149 FOR V=0 TO 0
+1150 READ D(83+V)
+1151 NEXT V
+1152 FOR V=0 TO 0
+1153 READ D(84+V)
+1154 NEXT V
+1155 FOR V=0 TO 0
+1156 READ D(85+V)
+1157 NEXT V
+1158 FOR V=0 TO 0
+1159 READ D(86+V)
+1160 NEXT V
+1161 FOR V=0 TO 0
+1162 READ D(87+V)
+1163 NEXT V
+1164 FOR V=0 TO 0
+1165 READ D(88+V)
+1166 NEXT V
+1167 FOR V=0 TO 0
+1168 READ D(89+V)
+1169 NEXT V
+1170 FOR V=0 TO 0
+1171 READ D(90+V)
+1172 NEXT V
+1173 FOR V=0 TO 0
+1174 READ D(91+V)
+1175 NEXT V
+1176 FOR V=0 TO 0
+1177 READ D(92+V)
+1178 NEXT V
+1179 FOR V=0 TO 0
+1180 READ D(93+V)
+1181 NEXT V
+1182 FOR V=0 TO 0
+1183 READ D(94+V)
+1184 NEXT V
+1185 FOR V=0 TO 0
+1186 READ D(95+V)
+1187 NEXT V
+1188 FOR V=0 TO 0
+1189 READ D(96+V)
+1190 NEXT V
+1191 FOR V=0 TO 0
+1192 READ D(97+V)
+1193 NEXT V
+1194 FOR V=0 TO 0
+1195 READ D(98+V)
+1196 NEXT V
+1197 FOR V=0 TO 0
+1198 READ D(99+V)
+1199 NEXT V
+1200 FOR V=0 TO 0
+1201 READ D(100+V)
+1202 NEXT V
+1203 FOR V=0 TO 0
+1204 READ D(101+V)
+1205 NEXT V
+1206 FOR V=0 TO 0
+1207 READ D(102+V)
+1208 NEXT V
+1209 FOR V=0 TO 0
+1210 READ D(103+V)
+1211 NEXT V
+1212 FOR V=0 TO 0
+1213 READ D(104+V)
+1214 NEXT V
+1215 FOR V=0 TO 0
+1216 READ D(105+V)
+1217 NEXT V
+1218 FOR V=0 TO 0
+1219 READ D(106+V)
+1220 NEXT V
+1221 FOR V=0 TO 0
+1222 READ D(107+V)
+1223 NEXT V
+1224 FOR V=0 TO 0
+1225 READ D(125+V)
+1226 NEXT V
+1227 FOR V=0 TO 0
+1228 READ D(126+V)
+1229 NEXT V
+1230 FOR V=0 TO 0
+1231 READ D(127+V)
+1232 NEXT V
+1233 FOR V=0 TO 0
+1234 READ D(128+V)
+1235 NEXT V
+1236 FOR V=0 TO 0
+1237 READ D(129+V)
+1238 NEXT V
+1239 LET W=2
+1240 GOSUB 1653
+1241 RETURN
+1242 REM Puts everything to where it is at tick 0.
+1243 LET C=0
+1244 IF P-1<0 THEN 1255
+1245 FOR X=0 TO P-1
+1246 LET D(143+X)=D(125+X)
+1247 LET D(144+X)=D(126+X)
+1248 LET D(145+X)=0
+1249 LET D(146+X)=0
+1250 LET D(147+X)=0
+1251 LET D(148+X)=0
+1252 IF D(128+X)<>0 THEN 1254
+1253 LET D(148+X)=-1
+1254 NEXT X
+1255 IF N-1<0 THEN 1268
+1256 FOR X=0 TO N-1
+1257 LET D(149+X)=D(88+X)
+1258 LET D(150+X)=D(97+X)
+1259 LET D(151+X)=D(89+X)
+1260 LET D(152+X)=D(98+X)
+1261 LET D(153+X)=0
+1262 LET D(154+X)=0
+1263 LET D(155+X)=D(90+X)
+1264 LET D(156+X)=D(99+X)
+1265 LET Y=X
+1266 GOSUB 1466
+1267 NEXT X
+1268 IF O-1<0 THEN 1276
+1269 FOR X=0 TO O-1
+1270 LET D(158+X)=D(142+X)
+1271 LET D(157+X)=D(141+X)
+1272 LET D(159+X)=-1
+1273 LET Z=X
+1274 GOSUB 1387
+1275 NEXT X
+1276 IF P-1<1 THEN 1281
+1277 FOR X=1 TO P-1
+1278 LET A0=X
+1279 GOSUB 1375
+1280 NEXT X
+1281 IF Q-1<0 THEN 1287
+1282 FOR X=0 TO Q-1
+1283 LET D(163+X)=0
+1284 LET D(165+X)=0
+1285 LET D(164+X)=D(51+X)
+1286 NEXT X
+1287 IF R-1<0 THEN 1292
+1288 FOR X=0 TO R-1
+1289 LET D(168+X)=0
+1290 LET D(169+X)=D(54+X)
+1291 NEXT X
+1292 IF S-1<0 THEN 1299
+1293 FOR X=0 TO S-1
+1294 LET D(166+X)=0
+1295 LET D(167+X)=0
+1296 LET A1=X
+1297 GOSUB 1331
+1298 NEXT X
+1299 GOSUB 1513
+1300 RETURN
+1301 REM One tick: camera, planes, sprites, animations and palette go
+1302 REM on.
+1303 LET C=C+1
+1304 LET A2=D(143)
+1305 LET A3=D(144)
+1306 LET A4=0
+1307 GOSUB 1338
+1308 LET A5=D(143)-A2
+1309 LET A6=D(144)-A3
+1310 GOSUB 1426
+1311 IF N-1<0 THEN 1316
+1312 FOR A7=0 TO N-1
+1313 LET A8=A7
+1314 GOSUB 1451
+1315 NEXT A7
+1316 IF O-1<0 THEN 1323
+1317 FOR A7=0 TO O-1
+1318 LET A9=A7
+1319 GOSUB 1406
+1320 LET A4=A7+1
+1321 GOSUB 1338
+1322 NEXT A7
+1323 IF S-1<0 THEN 1328
+1324 FOR A7=0 TO S-1
+1325 LET A1=A7
+1326 GOSUB 1331
+1327 NEXT A7
+1328 GOSUB 1480
+1329 RETURN
+1330 REM Lets transition I turn the cells of this tick.
+1331 IF C<D(61+A1) THEN 1335
+1332 IF D(166+A1)>=D(62+A1) THEN 1335
+1333 LET D(166+A1)=D(166+A1)+1
+1334 LET D(167+A1)=D(72+D(70+A1)+D(166+A1))
+1335 RETURN
+1336 REM Carries mover M along its path by one tick; mover 0 is the
+1337 REM camera, mover I + 1 sprite I.
+1338 LET B0=D(148+A4)
+1339 IF B0>=0 THEN 1341
+1340 RETURN
+1341 LET B0=D(127+A4)+B0
+1342 LET D(143+A4)=D(143+A4)+D(131+B0)
+1343 LET D(145+A4)=D(145+A4)+D(132+B0)
+1344 IF D(145+A4)<D(133+B0) THEN 1347
+1345 LET D(145+A4)=D(145+A4)-D(133+B0)
+1346 LET D(143+A4)=D(143+A4)+1
+1347 LET D(144+A4)=D(144+A4)+D(134+B0)
+1348 LET D(146+A4)=D(146+A4)+D(135+B0)
+1349 IF D(146+A4)<D(136+B0) THEN 1352
+1350 LET D(146+A4)=D(146+A4)-D(136+B0)
+1351 LET D(144+A4)=D(144+A4)+1
+1352 LET D(147+A4)=D(147+A4)+1
+1353 IF D(147+A4)<>D(130+B0) THEN 1356
+1354 LET B1=A4
+1355 GOSUB 1358
+1356 RETURN
+1357 REM Goes to the next segment of mover M's path.
+1358 LET D(147+B1)=0
+1359 LET D(145+B1)=0
+1360 LET D(146+B1)=0
+1361 LET D(148+B1)=D(148+B1)+1
+1362 IF D(148+B1)<>D(128+B1) THEN 1369
+1363 LET D(148+B1)=0
+1364 IF D(129+B1)<>0 THEN 1366
+1365 LET D(148+B1)=-1
+1366 IF D(129+B1)<>1 THEN 1369
+1367 LET D(143+B1)=D(125+B1)
+1368 LET D(144+B1)=D(126+B1)
+1369 IF B1<=0 THEN 1372
+1370 LET A0=B1
+1371 GOSUB 1375
+1372 RETURN
+1373 REM Takes the animation and facing that mover M's segment asks
+1374 REM for.
+1375 IF D(148+A0)>=0 THEN 1377
+1376 RETURN
+1377 LET B2=D(127+A0)+D(148+A0)
+1378 IF D(137+B2)<0 THEN 1380
+1379 LET D(157+A0-1)=D(137+B2)
+1380 IF D(138+B2)<0 THEN 1382
+1381 LET D(158+A0-1)=D(138+B2)
+1382 LET Z=A0-1
+1383 GOSUB 1387
+1384 RETURN
+1385 REM Chooses what sprite I shows for its animation and facing; a
+1386 REM new animation begins at its first step.
+1387 LET B3=D(124+D(139+Z)+4*D(157+Z)+D(158+Z))
+1388 LET D(160+Z)=(B3-4*INT(B3/4))
+1389 LET B3=INT(B3/4)
+1390 IF B3=D(159+Z) THEN 1394
+1391 LET D(159+Z)=B3
+1392 LET D(161+Z)=0
+1393 LET D(162+Z)=D(122+D(118+B3))
+1394 RETURN
+1395 REM Makes sprite I do animation N of its own list.
+1396 LET D(157+B4)=B5
+1397 LET Z=B4
+1398 GOSUB 1387
+1399 RETURN
+1400 REM Turns sprite I to facing F: 0 right, 1 left, 2 up, 3 down.
+1401 LET D(158+B6)=B7
+1402 LET Z=B6
+1403 GOSUB 1387
+1404 RETURN
+1405 REM Plays sprite I's animation on by one tick.
+1406 LET B8=D(159+A9)
+1407 LET D(162+A9)=D(162+A9)-1
+1408 IF D(162+A9)<>0 THEN 1415
+1409 LET D(161+A9)=D(161+A9)+1
+1410 IF D(161+A9)<>D(119+B8) THEN 1414
+1411 LET D(161+A9)=0
+1412 IF D(120+B8)<>0 THEN 1414
+1413 LET D(161+A9)=D(119+B8)-1
+1414 LET D(162+A9)=D(122+D(118+B8)+D(161+A9))
+1415 RETURN
+1416 REM Moves the camera to X, Y in the world.
+1417 LET B9=C0-D(143)
+1418 LET C1=C2-D(144)
+1419 LET D(143)=C0
+1420 LET D(144)=C2
+1421 LET A5=B9
+1422 LET A6=C1
+1423 GOSUB 1426
+1424 RETURN
+1425 REM Scrolls every plane for a camera that moved by U, V pixels.
+1426 IF N-1<0 THEN 1449
+1427 FOR C3=0 TO N-1
+1428 LET D(151+C3)=D(151+C3)+D(83+C3)*A5
+1429 IF D(151+C3)>=0 THEN 1433
+1430 LET D(151+C3)=D(151+C3)+D(84+C3)
+1431 LET D(149+C3)=D(149+C3)-1
+1432 GOTO 1429
+1433 IF D(151+C3)<D(84+C3) THEN 1437
+1434 LET D(151+C3)=D(151+C3)-D(84+C3)
+1435 LET D(149+C3)=D(149+C3)+1
+1436 GOTO 1433
+1437 LET D(152+C3)=D(152+C3)+D(92+C3)*A6
+1438 IF D(152+C3)>=0 THEN 1442
+1439 LET D(152+C3)=D(152+C3)+D(93+C3)
+1440 LET D(150+C3)=D(150+C3)-1
+1441 GOTO 1438
+1442 IF D(152+C3)<D(93+C3) THEN 1446
+1443 LET D(152+C3)=D(152+C3)-D(93+C3)
+1444 LET D(150+C3)=D(150+C3)+1
+1445 GOTO 1442
+1446 LET Y=C3
+1447 GOSUB 1466
+1448 NEXT C3
+1449 RETURN
+1450 REM Lets plane I drift by one tick.
+1451 LET D(149+A8)=D(149+A8)+D(85+A8)
+1452 LET D(153+A8)=D(153+A8)+D(86+A8)
+1453 IF D(153+A8)<D(87+A8) THEN 1456
+1454 LET D(153+A8)=D(153+A8)-D(87+A8)
+1455 LET D(149+A8)=D(149+A8)+1
+1456 LET D(150+A8)=D(150+A8)+D(94+A8)
+1457 LET D(154+A8)=D(154+A8)+D(95+A8)
+1458 IF D(154+A8)<D(96+A8) THEN 1461
+1459 LET D(154+A8)=D(154+A8)-D(96+A8)
+1460 LET D(150+A8)=D(150+A8)+1
+1461 LET Y=A8
+1462 GOSUB 1466
+1463 RETURN
+1464 REM Keeps the picture's pixel at the view's corner within the
+1465 REM picture, for planes that repeat.
+1466 IF D(149+Y)-D(155+Y)>=0 THEN 1469
+1467 LET D(155+Y)=D(155+Y)-D(79+Y)
+1468 GOTO 1466
+1469 IF D(149+Y)-D(155+Y)<D(79+Y) THEN 1472
+1470 LET D(155+Y)=D(155+Y)+D(79+Y)
+1471 GOTO 1469
+1472 IF D(150+Y)-D(156+Y)>=0 THEN 1475
+1473 LET D(156+Y)=D(156+Y)-D(80+Y)
+1474 GOTO 1472
+1475 IF D(150+Y)-D(156+Y)<D(80+Y) THEN 1478
+1476 LET D(156+Y)=D(156+Y)+D(80+Y)
+1477 GOTO 1475
+1478 RETURN
+1479 REM Turns the cycles and takes the palette events that are due.
+1480 LET C4=0
+1481 IF Q-1<0 THEN 1489
+1482 FOR C5=0 TO Q-1
+1483 LET D(164+C5)=D(164+C5)-1
+1484 IF D(164+C5)<>0 THEN 1488
+1485 LET C6=C5
+1486 GOSUB 1501
+1487 LET C4=1
+1488 NEXT C5
+1489 IF R-1<0 THEN 1497
+1490 FOR C5=0 TO R-1
+1491 IF D(168+C5)>=D(55+C5) THEN 1496
+1492 IF C<D(169+C5) THEN 1496
+1493 LET D(168+C5)=D(168+C5)+1
+1494 LET D(169+C5)=D(169+C5)+D(56+C5)
+1495 LET C4=1
+1496 NEXT C5
+1497 IF C4<>1 THEN 1499
+1498 GOSUB 1513
+1499 RETURN
+1500 REM Turns cycle I by one entry.
+1501 LET D(164+C6)=D(51+C6)
+1502 LET C7=D(165+C6)+1
+1503 LET D(165+C6)=(C7-D(52+C6)*INT(C7/D(52+C6)))
+1504 LET D(163+C6)=D(165+C6)
+1505 IF D(165+C6)<D(50+C6) THEN 1507
+1506 LET D(163+C6)=D(52+C6)-D(165+C6)
+1507 IF D(53+C6)<>1 THEN 1510
+1508 LET C8=D(50+C6)-D(163+C6)
+1509 LET D(163+C6)=(C8-D(50+C6)*INT(C8/D(50+C6)))
+1510 RETURN
+1511 REM Works out which colour each moving entry has now: cycles
+1512 REM first, then events.
+1513 IF Q-1<0 THEN 1522
+1514 FOR C9=0 TO Q-1
+1515 IF D(50+C9)-1<0 THEN 1521
+1516 FOR E0=0 TO D(50+C9)-1
+1517 LET E2=E0+D(50+C9)-D(163+C9)
+1518 LET E1=(E2-D(50+C9)*INT(E2/D(50+C9)))
+1519 LET D(170+D(49+C9)+E0)=D(49+C9)+E1
+1520 NEXT E0
+1521 NEXT C9
+1522 IF R-1<0 THEN 1530
+1523 FOR C9=0 TO R-1
+1524 IF D(168+C9)<=0 THEN 1529
+1525 IF D(58+C9)-1<0 THEN 1529
+1526 FOR E0=0 TO D(58+C9)-1
+1527 LET D(170+D(60+D(57+C9)+E0))=D(59+C9)+(D(168+C9)-1)*D(58+C9)+E0
+1528 NEXT E0
+1529 NEXT C9
+1530 RETURN
+1531 REM Finds out the frame, flip and place in the view of sprite I.
+1532 LET E3=D(144+E4)
+1533 LET E5=D(145+E4)
+1534 IF D(140+E4)<0 THEN 1537
+1535 LET E3=E3-D(149+D(140+E4))
+1536 LET E5=E5-D(150+D(140+E4))
+1537 LET E6=D(118+D(159+E4))+D(161+E4)
+1538 LET E7=D(121+E6)
+1539 LET F0=(D(123+E6)-2*INT(D(123+E6)/2))
+1540 LET E9=F0+(D(160+E4)-2*INT(D(160+E4)/2))
+1541 LET E8=(E9-2*INT(E9/2))
+1542 LET F3=INT(D(123+E6)/2)+INT(D(160+E4)/2)
+1543 LET F2=(F3-2*INT(F3/2))
+1544 LET F1=F2*2
+1545 LET E8=E8+F1
+1546 RETURN
+1547 REM Finds out the hit box of sprite I in the view; its width is
+1548 REM 0 when it has none.
+1549 LET E4=F4
+1550 GOSUB 1532
+1551 LET F5=D(116+E7)
+1552 LET F6=D(117+E7)
+1553 LET F7=E3+D(114+E7)
+1554 IF (E8-2*INT(E8/2))<>1 THEN 1556
+1555 LET F7=E3-D(114+E7)-F5+1
+1556 LET F8=E5+D(115+E7)
+1557 IF INT(E8/2)<>1 THEN 1559
+1558 LET F8=E5-D(115+E7)-F6+1
+1559 RETURN
+1560 REM Finds out whether the hit boxes of sprites I and J overlap:
+1561 REM touching is 1 or 0.
+1562 LET F9=0
+1563 LET F4=G0
+1564 GOSUB 1549
+1565 LET G1=F7
+1566 LET G2=F8
+1567 LET G3=F5
+1568 LET G4=F6
+1569 LET F4=G5
+1570 GOSUB 1549
+1571 IF G3=0 THEN 1573
+1572 IF F5<>0 THEN 1574
+1573 RETURN
+1574 IF G1>=F7+F5 THEN 1579
+1575 IF F7>=G1+G3 THEN 1579
+1576 IF G2>=F8+F6 THEN 1579
+1577 IF F8>=G2+G4 THEN 1579
+1578 LET F9=1
+1579 RETURN
+1580 REM Finds out the flags of the map cell at pixel X, Y of plane
+1581 REM P, 0 outside: flags, added up.
+1582 LET G6=0
+1583 IF D(104+G7)>=0 THEN 1585
+1584 RETURN
+1585 IF D(82+G7)<>1 THEN 1590
+1586 IF G8>=0 THEN 1589
+1587 LET G8=G8+D(79+G7)
+1588 GOTO 1586
+1589 LET G8=(G8-D(79+G7)*INT(G8/D(79+G7)))
+1590 IF D(91+G7)<>1 THEN 1595
+1591 IF G9>=0 THEN 1594
+1592 LET G9=G9+D(80+G7)
+1593 GOTO 1591
+1594 LET G9=(G9-D(80+G7)*INT(G9/D(80+G7)))
+1595 IF G8<0 THEN 1599
+1596 IF G9<0 THEN 1599
+1597 IF G8>=D(79+G7) THEN 1599
+1598 IF G9<D(80+G7) THEN 1600
+1599 RETURN
+1600 LET H0=D(104+G7)+INT(G9/D(107+G7))*D(105+G7)+INT(G8/D(106+G7))
+1601 LET G6=D(108+H0)
+1602 RETURN
+1603 REM Says where everything is, for a proof of the arithmetic.
+1604 PRINT "=";C
+1605 PRINT "=";D(143)
+1606 PRINT "=";D(144)
+1607 IF N-1<0 THEN 1612
+1608 FOR H1=0 TO N-1
+1609 PRINT "=";D(149+H1)
+1610 PRINT "=";D(150+H1)
+1611 NEXT H1
+1612 IF O-1<0 THEN 1620
+1613 FOR H1=0 TO O-1
+1614 PRINT "=";D(144+H1)
+1615 PRINT "=";D(145+H1)
+1616 LET H2=D(118+D(159+H1))+D(161+H1)
+1617 PRINT "=";D(121+H2)
+1618 PRINT "=";D(160+H1)
+1619 NEXT H1
+1620 IF O-1<0 THEN 1640
+1621 FOR H1=0 TO O-1
+1622 LET F4=H1
+1623 GOSUB 1549
+1624 PRINT "=";F7
+1625 PRINT "=";F8
+1626 PRINT "=";F5
+1627 PRINT "=";F6
+1628 IF H1<=0 THEN 1633
+1629 LET G0=H1-1
+1630 LET G5=H1
+1631 GOSUB 1562
+1632 PRINT "=";F9
+1633 IF D(140+H1)<0 THEN 1639
+1634 LET G7=D(140+H1)
+1635 LET G8=D(144+H1)
+1636 LET G9=D(145+H1)+1
+1637 GOSUB 1582
+1638 PRINT "=";G6
+1639 NEXT H1
+1640 IF S-1<0 THEN 1644
+1641 FOR H1=0 TO S-1
+1642 PRINT "=";D(167+H1)
+1643 NEXT H1
+1644 IF L-1<0 THEN 1651
+1645 FOR H1=0 TO L-1
+1646 LET H2=D(170+D(48+H1))
+1647 PRINT "=";D(H2)
+1648 PRINT "=";D(16+H2)
+1649 PRINT "=";D(32+H2)
+1650 NEXT H1
+1651 RETURN
+1652 REM Every entry starts with its own colour.
+1653 IF K-1<0 THEN 1657
+1654 FOR H3=0 TO K-1
+1655 LET D(170+H3)=H3
+1656 NEXT H3
+1657 RETURN
+1658 REM Reports the state at each stop, S being the first.
+1659 GOSUB 1669
+1660 IF B<0 THEN 1667
+1661 IF C>=B THEN 1664
+1662 GOSUB 1303
+1663 GOTO 1661
+1664 GOSUB 1604
+1665 READ B
+1666 GOTO 1660
+1667 RETURN
+1668 REM Reports every table.
+1669 FOR H4=0 TO 15
+1670 PRINT "=";D(H4)
+1671 NEXT H4
+1672 FOR H4=0 TO 15
+1673 PRINT "=";D(16+H4)
+1674 NEXT H4
+1675 FOR H4=0 TO 15
+1676 PRINT "=";D(32+H4)
+1677 NEXT H4
+1678 FOR H4=0 TO 0
+1679 PRINT "=";D(73+H4)
+1680 NEXT H4
+1681 FOR H4=0 TO 0
+1682 PRINT "=";D(74+H4)
+1683 NEXT H4
+1684 FOR H4=0 TO 0
+1685 PRINT "=";D(75+H4)
+1686 NEXT H4
+1687 FOR H4=0 TO 0
+1688 PRINT "=";D(76+H4)
+1689 NEXT H4
+1690 FOR H4=0 TO 0
+1691 PRINT "=";D(77+H4)
+1692 NEXT H4
+1693 FOR H4=0 TO 0
+1694 PRINT "=";D(78+H4)
+1695 NEXT H4
+1696 FOR H4=0 TO 0
+1697 PRINT "=";D(79+H4)
+1698 NEXT H4
+1699 FOR H4=0 TO 0
+1700 PRINT "=";D(80+H4)
+1701 NEXT H4
+1702 FOR H4=0 TO 0
+1703 PRINT "=";D(81+H4)
+1704 NEXT H4
+1705 FOR H4=0 TO 0
+1706 PRINT "=";D(82+H4)
+1707 NEXT H4
+1708 FOR H4=0 TO 0
+1709 PRINT "=";D(83+H4)
+1710 NEXT H4
+1711 FOR H4=0 TO 0
+1712 PRINT "=";D(84+H4)
+1713 NEXT H4
+1714 FOR H4=0 TO 0
+1715 PRINT "=";D(85+H4)
+1716 NEXT H4
+1717 FOR H4=0 TO 0
+1718 PRINT "=";D(86+H4)
+1719 NEXT H4
+1720 FOR H4=0 TO 0
+1721 PRINT "=";D(87+H4)
+1722 NEXT H4
+1723 FOR H4=0 TO 0
+1724 PRINT "=";D(88+H4)
+1725 NEXT H4
+1726 FOR H4=0 TO 0
+1727 PRINT "=";D(89+H4)
+1728 NEXT H4
+1729 FOR H4=0 TO 0
+1730 PRINT "=";D(90+H4)
+1731 NEXT H4
+1732 FOR H4=0 TO 0
+1733 PRINT "=";D(91+H4)
+1734 NEXT H4
+1735 FOR H4=0 TO 0
+1736 PRINT "=";D(92+H4)
+1737 NEXT H4
+1738 FOR H4=0 TO 0
+1739 PRINT "=";D(93+H4)
+1740 NEXT H4
+1741 FOR H4=0 TO 0
+1742 PRINT "=";D(94+H4)
+1743 NEXT H4
+1744 FOR H4=0 TO 0
+1745 PRINT "=";D(95+H4)
+1746 NEXT H4
+1747 FOR H4=0 TO 0
+1748 PRINT "=";D(96+H4)
+1749 NEXT H4
+1750 FOR H4=0 TO 0
+1751 PRINT "=";D(97+H4)
+1752 NEXT H4
+1753 FOR H4=0 TO 0
+1754 PRINT "=";D(98+H4)
+1755 NEXT H4
+1756 FOR H4=0 TO 0
+1757 PRINT "=";D(99+H4)
+1758 NEXT H4
+1759 FOR H4=0 TO 0
+1760 PRINT "=";D(100+H4)
+1761 NEXT H4
+1762 FOR H4=0 TO 0
+1763 PRINT "=";D(101+H4)
+1764 NEXT H4
+1765 FOR H4=0 TO 0
+1766 PRINT "=";D(102+H4)
+1767 NEXT H4
+1768 FOR H4=0 TO 0
+1769 PRINT "=";D(103+H4)
+1770 NEXT H4
+1771 FOR H4=0 TO 0
+1772 PRINT "=";D(104+H4)
+1773 NEXT H4
+1774 FOR H4=0 TO 0
+1775 PRINT "=";D(105+H4)
+1776 NEXT H4
+1777 FOR H4=0 TO 0
+1778 PRINT "=";D(106+H4)
+1779 NEXT H4
+1780 FOR H4=0 TO 0
+1781 PRINT "=";D(107+H4)
+1782 NEXT H4
+1783 FOR H4=0 TO 0
+1784 PRINT "=";D(125+H4)
+1785 NEXT H4
+1786 FOR H4=0 TO 0
+1787 PRINT "=";D(126+H4)
+1788 NEXT H4
+1789 FOR H4=0 TO 0
+1790 PRINT "=";D(127+H4)
+1791 NEXT H4
+1792 FOR H4=0 TO 0
+1793 PRINT "=";D(128+H4)
+1794 NEXT H4
+1795 FOR H4=0 TO 0
+1796 PRINT "=";D(129+H4)
+1797 NEXT H4
+1798 RETURN
+1799 REM red: 0 to 255, by colour; the palette's entries come first
+1800 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1801 REM green: 0 to 255, by colour; the palette's entries come first
+1802 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1803 REM blue: 0 to 255, by colour; the palette's entries come first
+1804 DATA 0,0,0,200,0,0,0,0,0,0,0,0,0,0,0,0
+1805 REM plane_columns: columns of each plane's map
+1806 DATA 1
+1807 REM plane_rows: rows
+1808 DATA 1
+1809 REM tile_w: pixels of a cell
+1810 DATA 8
+1811 REM tile_h
+1812 DATA 8
+1813 REM last_w: pixels of the last column's cells
+1814 DATA 8
+1815 REM last_h: and of the last row's
+1816 DATA 8
+1817 REM plane_w: pixels of the whole picture
+1818 DATA 8
+1819 REM plane_h
+1820 DATA 8
+1821 REM map_first: first cell in map_cell
+1822 DATA 0
+1823 REM wrap_x: 1 when it repeats along x
+1824 DATA 1
+1825 REM ratio_x: scroll ratio along x: this many
+1826 DATA 1
+1827 REM ratio_parts_x: parts of so many
+1828 DATA 1
+1829 REM drift_x: pixels it drifts a tick along x
+1830 DATA 0
+1831 REM drift_step_x: and this many
+1832 DATA 0
+1833 REM drift_parts_x: parts of so many
+1834 DATA 1
+1835 REM plane_start_x: scroll at tick 0 along x
+1836 DATA 0
+1837 REM plane_start_part_x: and its parts
+1838 DATA 0
+1839 REM start_base_x: whole pictures scrolled by at tick 0
+1840 DATA 0
+1841 REM wrap_y: 1 when it repeats along y
+1842 DATA 0
+1843 REM ratio_y: scroll ratio along y: this many
+1844 DATA 1
+1845 REM ratio_parts_y: parts of so many
+1846 DATA 1
+1847 REM drift_y: pixels it drifts a tick along y
+1848 DATA 0
+1849 REM drift_step_y: and this many
+1850 DATA 0
+1851 REM drift_parts_y: parts of so many
+1852 DATA 1
+1853 REM plane_start_y: scroll at tick 0 along y
+1854 DATA 0
+1855 REM plane_start_part_y: and its parts
+1856 DATA 0
+1857 REM start_base_y: whole pictures scrolled by at tick 0
+1858 DATA 0
+1859 REM map_cell: 4 x tile + flip, -1 is empty
+1860 DATA 0
+1861 REM piece_w: pixels of each piece: tiles, then frames
+1862 DATA 8
+1863 REM piece_h
+1864 DATA 8
+1865 REM order: drawing order: planes, then planes + sprite
+1866 DATA 0
+1867 REM flag_first: first place in flag_cell, -1 when a plane has no
+1868 REM flags
+1869 DATA -1
+1870 REM flag_columns: columns of its map
+1871 DATA 0
+1872 REM flag_w: pixels of a cell
+1873 DATA 1
+1874 REM flag_h
+1875 DATA 1
+1876 REM start_x: start places: camera first, then sprites
+1877 DATA 0
+1878 REM start_y
+1879 DATA 0
+1880 REM path_first: first segment of each path
+1881 DATA 0
+1882 REM path_count: its segments
+1883 DATA 0
+1884 REM path_repeat: after the last: 0 stay, 1 from the start place,
+1885 REM 2 onward
+1886 DATA 0
+1887 REM STOPS: TICKS TO REPORT, -1 ENDS THE LIST
+1888 DATA -1
+1889 END
