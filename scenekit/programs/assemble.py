@@ -95,6 +95,11 @@ def play_program(parts: Parts) -> Program:
     return _program(parts, main, (*extra, _say_tables(parts.bundle.tables), *counts))
 
 
+def own_program(parts: Parts, main: tuple[Statement, ...], routines: Sequence[Routine]) -> Program:
+    """Return a program of one's own around the library: a main part and further routines."""
+    return _program(parts, main, routines)
+
+
 def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]) -> Program:
     files = ["scene", *parts.scheme.routines]
     palette = "recolour" if parts.abilities.recolours else "redraw"

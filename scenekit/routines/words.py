@@ -50,5 +50,6 @@ WORDS: dict[str, WordFact] = {
     "say_close": _fact("", "Closes the list of reported values."),
     "save_screen": _fact("number", "Saves the screen under a number."),
     "key": _fact("value", "Gives a number above zero while a key is held, else zero.", 0),
+    "clock": _fact("value", "Gives a clock in thousandths of a second; only its differences count.", 0),
     "quit": _fact("", "Ends the program."),
 }
