@@ -15,9 +15,10 @@ from small_scene import small_project
 
 from scenekit.build import STAGES, BuildOptions, run_stages
 from scenekit.errors import SceneKitError, UnknownNameError
+from scenekit.model.panel import Panel
 from scenekit.model.project import Project
 from scenekit.model.scene import Plane
-from scenekit.model.sprites import Font, Frame, Sheet
+from scenekit.model.sprites import Frame, Sheet
 from scenekit.model.target import Target
 
 TARGETS = ("board", "colour", "sixteen", "tables")
@@ -174,14 +175,13 @@ def test_a_project_without_targets_or_scenes(project):
     refused(replace(project, scenes=()), ["no scene yet"])
 
 
-def test_what_is_not_drawn_yet_is_refused_by_name(project):
-    scene = replace(project.scenes[0], has_panel=True)
-    refused(replace(project, scenes=(scene,)), ["yard", "panel", "not drawn yet"])
-    font = Font(name="tiny", sheet="cats", characters="AB")
-    refused(replace(project, fonts=(font,)), ["tiny", "not drawn yet"])
-    frames = (replace(project.sheets[0].frames[0], flags=("solid",)), *project.sheets[0].frames[1:])
-    refused(replace(project, sheets=(replace(project.sheets[0], frames=frames),)), ["cats", "f0", "flags"])
-    refused(with_target(project, view=(0, 0, 16, 16)), ["view", "not drawn"])
+def test_views_and_panels_stay_on_the_screen(project):
+    refused(with_target(project, view=(40, 0, 16, 16)), ["view", "leaves the screen of 48 x 32"])
+    panel = Panel(box=(0, 20, 60, 12))
+    scene = replace(project.scenes[0], panel=panel)
+    refused(replace(project, scenes=(scene,)), ["panel", "leaves the screen"])
+    scene = replace(scene, panel=replace(panel, box=(0, 20, 48, 12)))
+    refused(replace(project, scenes=(scene,)), ["panel", "lies over the view"])
 
 
 def test_the_whole_screen_as_a_view_is_fine(project):
