@@ -35,6 +35,7 @@ from scenekit.routines.language import (
 from scenekit.routines.words import WORDS
 
 LABEL = re.compile("\x00([^\x00]*)\x00")
+OWN_NAME = re.compile(r"\{variable_prefix\}(\w+[%$]?)")
 DATA_LABEL = "data"
 STOPS_REMARK = "stops: ticks to save and report, -1 ends the list"
 
@@ -171,9 +172,17 @@ class _Speller:
         arrays = [(n, f"{name}({base})" if base else name) for n, (name, base) in self.names.arrays.items()]
         short = self.dialect.naming.style == "short"
         texts = [f"{n} {spelled}" if short else spelled for n, spelled in [*used, *arrays]]
+        texts += self.names_of_words()
         self.guide_line(", ".join(texts) + ".", width)
         body[place:place] = self.lines
         self.lines = body
+
+    def names_of_words(self) -> list[str]:
+        """Return the names that the spellings of the program's words use for themselves."""
+        bodies = [self.program.main, *(routine.body for routine in self.program.routines)]
+        words = {s.word for body in bodies for s in walk(body) if isinstance(s, Word)}
+        found = {name for word in words for name in OWN_NAME.findall(self.dialect.words[word])}
+        return sorted(self.names.prefix + name for name in found)
 
     def guide_line(self, text: str, width: int) -> None:
         """Add a comment, indented; a label in it counts as four digits."""

@@ -50,7 +50,7 @@ REM   sk_plane_part_y%, sk_drift_part_x%, sk_drift_part_y%, sk_wrap_base_x%,
 REM   sk_wrap_base_y%, sk_actor_does%, sk_actor_face%, sk_actor_shows%, sk_actor_flip%,
 REM   sk_actor_step%, sk_actor_left%, sk_cycle_shift%, sk_cycle_left%, sk_cycle_turn%,
 REM   sk_cover_used%, sk_cover_done%, sk_event_done%, sk_event_next%, sk_now%, sk_shown%,
-REM   sk_piece_run%, sk_run_x%, sk_run_y%, sk_run_length%, sk_run_entry%.
+REM   sk_piece_run%, sk_run_x%, sk_run_y%, sk_run_length%, sk_run_entry%, sk_file%.
 REM Reads the tables, opens the display and loads the art.
 DEF PROCsk_load
   LOCAL i%
