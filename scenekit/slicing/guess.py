@@ -21,10 +21,11 @@ from scenekit.slicing.cut import (
     reading_order,
 )
 from scenekit.slicing.guess_frames import drawn_boxes
-from scenekit.slicing.guess_grid import GridReading, Hints, grids, tempered
+from scenekit.slicing.guess_grid import NO_HINTS, GridReading, Hints, grids, tempered
 from scenekit.slicing.guess_ground import Ground, grounds
 from scenekit.slicing.guess_islands import islands, joinings, tangled
 from scenekit.slicing.guess_packed import packed_boxes
+from scenekit.slicing.guess_regions import part_of, split_places
 
 Pixels = npt.NDArray[np.uint8]
 Integers = npt.NDArray[np.int64]
@@ -37,6 +38,10 @@ DRAWN_BITS = 6.0
 CLEAR_BITS = 60.0
 CLEAR_BROKEN = 0.02
 LARGE_PX = 1 << 22
+REGION_PX = 1 << 20
+REGION_DEPTH = 2
+PART_BITS = 24.0
+LEAST_PART_BITS = 8.0
 NO_BOXES = np.zeros((0, 4), np.int64)
 
 
@@ -59,22 +64,96 @@ class Reading:
 
 def readings(pixels: Pixels, options: SliceOptions) -> list[Reading]:
     """Rank the explanations of a sheet, best first."""
-    out = []
-    hints = hints_of(options)
+    out: list[Reading] = []
+    hinted = bool(options.cell or options.columns or options.rows or options.merge_px)
     for ground in grounds(pixels, options.keys):
         if not ground.mask.any():
             continue
-        ranked = grids(pixels, ground, hints)[:KEPT_GRIDS]
-        clear = not options.merge_px and bool(ranked) and ranked[0].bits > CLEAR_BITS and ranked[0].broken < CLEAR_BROKEN
-        skipped = ground.kind == "none" or (clear and ground.mask.size > LARGE_PX)
-        found = NO_BOXES if skipped else islands(ground.mask)[0]
-        for grid in ranked:
-            if grid.columns.count * grid.rows.count > 1:
-                out.append(grid_reading(grid, ground, found))
-        if len(found):
-            out += island_readings(pixels, ground, found, options.merge_px, clear)
+        found = ground_readings(pixels, ground, options)
+        out += found
+        if hinted or not found or ground.kind == "none" or ground.mask.size > REGION_PX:
+            continue
+        whole = max(found, key=lambda reading: reading.bits)
+        if whole.grid is not None or whole.bits <= 0:
+            several = several_sheets(pixels, ground, whole, REGION_DEPTH)
+            out += [several] if several is not None else []
     out.sort(key=lambda reading: (-round(obedience(reading, options), 6), -round(reading.bits, 6)))
     return out
+
+
+def ground_readings(pixels: Pixels, ground: Ground, options: SliceOptions) -> list[Reading]:
+    """Return the explanations that take a sheet for one, with one reading of its background."""
+    ranked = grids(pixels, ground, hints_of(options))[:KEPT_GRIDS]
+    clear = bool(ranked) and ranked[0].bits > CLEAR_BITS and ranked[0].broken < CLEAR_BROKEN
+    clear = clear and not options.merge_px
+    skipped = ground.kind == "none" or (clear and ground.mask.size > LARGE_PX)
+    found = NO_BOXES if skipped else islands(ground.mask)[0]
+    out = [grid_reading(grid, ground, found) for grid in ranked if grid.columns.count * grid.rows.count > 1]
+    if len(found):
+        out += island_readings(pixels, ground, found, options.merge_px, clear)
+    return out
+
+
+def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -> Reading | None:
+    """Return the explanation of a sheet as several grids side by side; None where that is no better than `whole`."""
+    best: tuple[float, int, int, list[Reading]] | None = None
+    for axis, place in split_places(pixels, ground):
+        parts, gain = [], -PART_BITS
+        for start, end in ((0, place), (place, ground.mask.shape[1 - axis])):
+            picture, part = part_of(pixels, ground, axis, start, end)
+            own = best_grid(picture, part, NO_HINTS)
+            if own is None or own.bits < LEAST_PART_BITS:
+                break
+            parts.append(grid_reading(own, part, NO_BOXES))
+            gain += own.bits - bits_as(whole, picture, part)
+        if len(parts) == 2 and gain > 0 and not alike(parts[0], parts[1]) and (best is None or gain > best[0]):
+            best = (gain, axis, place, parts)
+    if best is None:
+        return None
+    gain, axis, place, parts = best
+    if depth > 1:
+        for index, (start, end) in enumerate(((0, place), (place, ground.mask.shape[1 - axis]))):
+            picture, part = part_of(pixels, ground, axis, start, end)
+            deeper = several_sheets(picture, part, parts[index], depth - 1)
+            parts[index] = deeper or parts[index]
+    shift = np.array([place, 0, 0, 0] if axis == 0 else [0, place, 0, 0], np.int64)
+    return Reading(
+        method="regions",
+        boxes=np.concatenate([parts[0].boxes, parts[1].boxes + shift]),
+        grid=None,
+        ground=ground,
+        bits=max(whole.bits, 0.0) + gain,
+        reason=f"{parts[0].reason}; from {'x' if axis == 0 else 'y'} {place} on {parts[1].reason}",
+    )
+
+
+def best_grid(pixels: Pixels, ground: Ground, hints: Hints) -> GridReading | None:
+    """Return the best grid of a part, if it has any art."""
+    ranked = grids(pixels, ground, hints) if ground.mask.any() else []
+    return ranked[0] if ranked else None
+
+
+def bits_as(whole: Reading, pixels: Pixels, ground: Ground) -> float:
+    """Return what a part is worth when it is read as the whole is."""
+    if whole.grid is None:
+        return 0.0
+    columns, rows = whole.grid.columns, whole.grid.rows
+    height, width = ground.mask.shape
+    hints = Hints(
+        width=columns.cell if columns.cell < width else 0, height=rows.cell if rows.cell < height else 0
+    )
+    same = best_grid(pixels, ground, hints)
+    return max(same.bits, 0.0) if same else 0.0
+
+
+def alike(one: Reading, two: Reading) -> bool:
+    """Say whether two parts are read in the same way, so that they are one sheet."""
+    if one.grid is None or two.grid is None:
+        return one.grid is two.grid
+    return all(
+        a.count < 2 or b.count < 2 or a.period == b.period
+        for a, b in ((one.grid.columns, two.grid.columns), (one.grid.rows, two.grid.rows))
+    )
 
 
 def obedience(reading: Reading, options: SliceOptions) -> float:
