@@ -97,10 +97,10 @@ class DrawPlanner:
         work += [_named("scene", operation, count) for operation, count in steps.items()]
         camera = camera_at(self.scene, tick)
         for number, plane in enumerate(self.scene.planes):
-            work += self._plane_work(number, scroll_at(plane, camera, tick))
+            work += self.plane_work(number, scroll_at(plane, camera, tick))
             for placed, shown in zip(self.scene.placed, self.looks.at(tick), strict=True):
                 if placed.over == plane.name:
-                    work += self._merge(placed.name, self._sprite(shown))
+                    work += self._merge(placed.name, self.sprite_work(shown))
         for transition in self.scene.transitions:
             work += self._cover(transition, tick)
         if page_tick is not None:
@@ -124,7 +124,7 @@ class DrawPlanner:
             if shown.cell != EMPTY:
                 pivot = shown.pivot
                 left, top = x + pivot[0] + shown.x, y + pivot[1] + shown.y
-                drawn = self._piece(shown.cell // 4, left, top, shown.cell % 4, self.screen)
+                drawn = self.piece_work(shown.cell // 4, left, top, shown.cell % 4, self.screen)
                 work += [_work("piece", 1, 0, 0), *drawn]
         return work
 
@@ -141,7 +141,7 @@ class DrawPlanner:
         pixels, rows = calls * width * height, calls * height
         return [Work(name=transition.name, operation="fill", calls=calls, rows=rows, pixels=pixels)]
 
-    def _plane_work(self, number: int, scroll: tuple[int, int]) -> tuple[Work, ...]:
+    def plane_work(self, number: int, scroll: tuple[int, int]) -> tuple[Work, ...]:
         """Return the work of a plane at a scroll position, remembered, since planes often stand still."""
         key = (number, scroll)
         if key not in self.done:
@@ -177,7 +177,7 @@ class DrawPlanner:
         parts += [_work("turned-run", turned, 0, 0)] if turned else []
         for row, column in np.argwhere(~whole & (cells != EMPTY)):
             cell = int(cells[row, column])
-            parts += self._piece(cell // 4, columns[column][1], rows[row][1], cell % 4)
+            parts += self.piece_work(cell // 4, columns[column][1], rows[row][1], cell % 4)
         return parts
 
     def _copies(self, cells: Whole, rows: list[Line], columns: list[Line]) -> list[Work]:
@@ -195,7 +195,7 @@ class DrawPlanner:
                 work.append(_work(operation, int(mask.sum()), int(high.sum()), int((high * widths).sum())))
         return work
 
-    def _sprite(self, shown: Shown) -> list[Work]:
+    def sprite_work(self, shown: Shown) -> list[Work]:
         """Return the work of a sprite."""
         frame = self.pieces.frames[self.numbers[shown.sheet, shown.frame]]
         looked = _work("sprite", 1, 0, 0)
@@ -204,10 +204,10 @@ class DrawPlanner:
         h, w = self.pieces.pictures[frame.cell // 4].shape
         x = shown.x - frame.x - w + 1 if shown.flip & 1 else shown.x + frame.x
         y = shown.y - frame.y - h + 1 if shown.flip & 2 else shown.y + frame.y
-        drawn = self._piece(frame.cell // 4, x, y, frame.cell % 4 ^ shown.flip)
+        drawn = self.piece_work(frame.cell // 4, x, y, frame.cell % 4 ^ shown.flip)
         return [looked, _work("piece", 1, 0, 0), *drawn]
 
-    def _piece(
+    def piece_work(
         self, piece: int, x: int, y: int, flip: int, view: tuple[int, int] | None = None
     ) -> list[Work]:
         """Return the work of one piece, clipped to the view, or to another part of the screen."""
