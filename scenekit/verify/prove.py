@@ -87,13 +87,14 @@ def prove(
     *,
     exported: Path | None = None,
     pictures: Path | None = None,
-    time_limit_s: float = 60.0,
+    time_limit_s: float | None = None,
 ) -> Proof:
     """Run a build's playing program to each tick and compare screens, values and counts.
 
     ticks     stops, in rising order
     exported  a folder with the exported files; default: the build's own files
     pictures  folder for a picture of each difference
+    time_limit_s  default: what the work should take at the most, many times over
     raises    VerifyError: cannot be run, no time left, nothing fresh to read
     """
     started = time.monotonic()
@@ -112,7 +113,7 @@ def prove(
                 program=build.play_file,
                 dialect=build.dialect,
                 screens=screens,
-                time_limit_s=time_limit_s,
+                time_limit_s=time_limit_s or usual_limit_s(build, stops),
             )
         )
     proof = _judge(build, stops, outcome, pictures)
@@ -138,6 +139,14 @@ def _copy_export(build: Build, exported: Path | None, folder: Path) -> None:
         )
     if not program.read_bytes().isascii():
         raise VerifyError(f"{build.play_file}: must be plain ASCII text; export it again")
+
+
+def usual_limit_s(build: Build, stops: Sequence[int]) -> float:
+    """Return a time limit from the values to read, ticks to step and pixels to draw; ten times a slow run."""
+    values = sum(len(table.values) for table in build.bundle.tables)
+    width, height = build.screen
+    slow_s = values / 2_000 + stops[-1] * len(build.scene.placed or (1,)) / 500
+    return 20.0 + slow_s + len(stops) * width * height * len(build.scene.planes) / 1_000_000
 
 
 def _judge(build: Build, stops: tuple[int, ...], outcome: Outcome, pictures: Path | None) -> Proof:

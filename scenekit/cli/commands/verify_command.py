@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 )
 @click.option("--pictures", type=click.Path(path_type=Path), help="Folder for pictures of differences.")
 @click.option(
-    "--seconds", type=click.FloatRange(1, 3600), default=60, show_default=True, help="Time limit of the run."
+    "--seconds", type=click.FloatRange(1, 3600), help="Time limit of the run; from the work if left out."
 )
 @click.option("--trust", is_flag=True, help="Run the command that a dialect file of the project names.")
 @json_option
@@ -44,7 +44,7 @@ def command(
     counting: bool,
     exported: Path | None,
     pictures: Path | None,
-    seconds: float,
+    seconds: float | None,
     trust: bool,
     as_json: bool,
 ) -> int:
