@@ -272,7 +272,7 @@ def test_tables_are_read_in_order_and_again_after_a_rewind(dialect, tmp_path):
 def test_lines_keep_their_length_whatever_the_expression(name):
     dialect = load_dialect(name, HERE)
     value = "a"
-    for number in range(30):
+    for number in range(18):
         value = f"({value} + list(b + {number})) * 2 - c"
         value = f"{value} mod 7" if number % 5 == 0 else value
     made = program(f"x = {value}", arrays=(("list", 4),))
