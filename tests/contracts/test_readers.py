@@ -47,3 +47,16 @@ def test_a_program_that_is_none_is_our_own_error(name, data, tmp_path, interpret
     with pytest.raises(SceneKitError) as caught:
         assert not isinstance(READERS[name].run(task), Outcome)
     assert str(caught.value).isprintable()
+
+
+def test_a_missing_interpreter_skips_here_and_fails_where_all_must_be_proved(
+    interpreter, monkeypatch, tmp_path
+):
+    monkeypatch.setenv("PATH", str(tmp_path))
+    monkeypatch.setenv("CI", "")
+    with pytest.raises(pytest.skip.Exception, match="brandy is missing; to install it: apt-get install"):
+        interpreter("brandy")
+    monkeypatch.setenv("CI", "true")
+    with pytest.raises(pytest.fail.Exception, match="brandy is missing"):
+        interpreter("brandy")
+    assert interpreter("plain").name == "plain"
