@@ -11,6 +11,7 @@ from scenekit.errors import SceneKitError
 
 COMMANDS = {
     "new": "Make an empty project.",
+    "edit": "Open a project in a window.",
     "slice": "Cut a sheet into frames.",
     "add": "Add a sprite, plane, scene or target to a project.",
     "list": "List machines, display modes, dialects and what a project holds.",

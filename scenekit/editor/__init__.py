@@ -1,0 +1,1 @@
+"""The window: the whole job in sight, from sheets to a proof."""

@@ -1,0 +1,304 @@
+"""Paints lists of triangles onto a surface in software, and only where something changed."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+import pygame
+from numpy.typing import NDArray
+
+VERTEX = np.dtype([("x", "<f4"), ("y", "<f4"), ("u", "<f4"), ("v", "<f4"), ("colour", "<u4")])
+MOST_GLYPHS, MOST_SCALED = 6000, 300
+Rgba = tuple[int, int, int, int]
+Run = tuple[tuple[float, float, float, float], int, int, int, int]
+"""(clip left, top, right, bottom), texture, first index, number of indices, first vertex."""
+
+
+@dataclass(slots=True, eq=False)
+class Texture:
+    """Something to draw with: a mask that takes any colour, or a picture; a new version is new content."""
+
+    mask: NDArray[np.uint8] | None = None
+    picture: pygame.Surface | None = None
+    version: int = 0
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Return (width, height)."""
+        if self.picture is not None:
+            return self.picture.get_size()
+        assert self.mask is not None
+        return self.mask.shape[1], self.mask.shape[0]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawList:
+    """Triangles of one part of the window, in drawing order."""
+
+    vertices: bytes
+    indices: bytes
+    runs: tuple[Run, ...]
+
+
+@dataclass(slots=True, eq=False)
+class _Known:
+    """A draw list that was painted, ready to be painted again."""
+
+    source: DrawList
+    versions: tuple[int, ...]
+    bounds: pygame.Rect
+    steps: list[tuple[pygame.Rect, str, Any]] = field(default_factory=list)
+
+
+class Painter:
+    """Keeps what each list looked like, and repaints the rectangles in which lists changed."""
+
+    def __init__(self, surface: pygame.Surface) -> None:
+        self.surface = surface
+        self.textures: dict[int, Texture] = {}
+        self.known: list[_Known] = []
+        self.glyphs: dict[tuple[int, int, int, int, int, int], pygame.Surface] = {}
+        self.scaled: dict[tuple[object, ...], tuple[int, pygame.Surface]] = {}
+
+    def forget(self) -> None:
+        """Paint everything anew next time."""
+        self.known, self.glyphs = [], {}
+
+    def paint(self, lists: Sequence[DrawList]) -> list[pygame.Rect]:
+        """Paint what changed since the last call and return where."""
+        fresh: list[_Known] = []
+        dirty: list[pygame.Rect] = []
+        for number, source in enumerate(lists):
+            old = self.known[number] if number < len(self.known) else None
+            versions = tuple(self.textures[run[1]].version for run in source.runs if run[1] in self.textures)
+            if old is not None and old.versions == versions and old.source == source:
+                fresh.append(old)
+                continue
+            new = self._read(source, versions)
+            fresh.append(new)
+            dirty += [rect for rect in (new.bounds, old.bounds if old else None) if rect is not None]
+        dirty += [old.bounds for old in self.known[len(lists) :]]
+        self.known = fresh
+        areas = _joined(dirty, self.surface.get_rect())
+        for area in areas:
+            self._repaint(area)
+        return areas
+
+    def _repaint(self, area: pygame.Rect) -> None:
+        for known in self.known:
+            if not known.bounds.colliderect(area):
+                continue
+            for clip, kind, data in known.steps:
+                part = clip.clip(area)
+                if not part.w or not part.h:
+                    continue
+                self.surface.set_clip(part)
+                if kind == "fill":
+                    self.surface.fill(data[0], data[1])
+                elif kind == "veil":
+                    _veil(self.surface, data[1].clip(part), data[0])
+                elif kind == "glyphs":
+                    self.surface.blits(data, False)
+                elif kind == "line":
+                    _line(self.surface, *data)
+                elif kind == "polygon":
+                    pygame.draw.polygon(self.surface, data[0], data[1])
+                else:
+                    self._picture(data, part)
+        self.surface.set_clip(None)
+
+    def _read(self, source: DrawList, versions: tuple[int, ...]) -> _Known:
+        vertices = np.frombuffer(source.vertices, VERTEX)
+        indices = np.frombuffer(source.indices, np.uint16).astype(np.int64)
+        screen = self.surface.get_rect()
+        steps: list[tuple[pygame.Rect, str, Any]] = []
+        bounds: list[pygame.Rect] = []
+        for clip, texture, first, count, base in source.runs:
+            box = pygame.Rect(
+                int(clip[0]), int(clip[1]), int(clip[2]) - int(clip[0]), int(clip[3]) - int(clip[1])
+            ).clip(screen)
+            if not count or box.w <= 0 or box.h <= 0:
+                continue
+            used = indices[first : first + count] + base
+            corners = vertices[used]
+            left, top = int(np.floor(corners["x"].min())), int(np.floor(corners["y"].min()))
+            right, bottom = int(np.ceil(corners["x"].max())), int(np.ceil(corners["y"].max()))
+            reach = pygame.Rect(left, top, right - left + 1, bottom - top + 1).clip(box)
+            if reach.w and reach.h:
+                bounds.append(reach)
+                self._steps(vertices, used, texture, box, steps)
+        whole = bounds[0].unionall(bounds[1:]) if bounds else pygame.Rect(0, 0, 0, 0)
+        return _Known(source=source, versions=versions, bounds=whole, steps=steps)
+
+    def _steps(
+        self,
+        vertices: NDArray[Any],
+        used: NDArray[np.int64],
+        texture: int,
+        clip: pygame.Rect,
+        steps: list[tuple[pygame.Rect, str, Any]],
+    ) -> None:
+        """Turn triangles into boxes, glyphs, pictures and, where nothing else fits, polygons."""
+        triangles = used.reshape(-1, 3)
+        a = triangles[:, 0]
+        starts = np.zeros(len(triangles), dtype=bool)
+        if len(triangles) > 1:
+            follows = (triangles[1:, 0] == a[:-1]) & (triangles[1:, 1] == a[:-1] + 2)
+            starts[:-1] = (triangles[:-1, 1] == a[:-1] + 1) & (triangles[:-1, 2] == a[:-1] + 2)
+            starts[:-1] &= follows & (triangles[1:, 2] == a[:-1] + 3)
+        single = ~starts
+        single[1:] &= ~starts[:-1]
+        heads = np.flatnonzero(starts | single)
+        firsts = a[heads]
+        quads = starts[heads]
+        safe = np.minimum(firsts[:, None] + np.arange(4), len(vertices) - 1)
+        corners = vertices[safe]
+        x, y = corners["x"], corners["y"]
+        near = 0.01
+        upright = (abs(x[:, 0] - x[:, 3]) < near) & (abs(x[:, 1] - x[:, 2]) < near)
+        upright &= (abs(y[:, 0] - y[:, 1]) < near) & (abs(y[:, 2] - y[:, 3]) < near)
+        turned = (abs(x[:, 0] - x[:, 1]) < near) & (abs(x[:, 2] - x[:, 3]) < near)
+        turned &= (abs(y[:, 1] - y[:, 2]) < near) & (abs(y[:, 0] - y[:, 3]) < near)
+        boxes = quads & (upright | turned)
+        lo_x, lo_y = np.rint(x.min(axis=1)).astype(int), np.rint(y.min(axis=1)).astype(int)
+        hi_x, hi_y = np.rint(x.max(axis=1)).astype(int), np.rint(y.max(axis=1)).astype(int)
+        lo_u, lo_v = corners["u"].min(axis=1), corners["v"].min(axis=1)
+        hi_u, hi_v = corners["u"].max(axis=1), corners["v"].max(axis=1)
+        plain = (hi_u - lo_u < 1e-6) & (hi_v - lo_v < 1e-6)
+        rows = zip(
+            boxes.tolist(), plain.tolist(), quads.tolist(), heads.tolist(),
+            lo_x.tolist(), lo_y.tolist(), hi_x.tolist(), hi_y.tolist(),
+            lo_u.tolist(), lo_v.tolist(), hi_u.tolist(), hi_v.tolist(),
+            corners["colour"][:, 0].tolist(), strict=True,
+        )  # fmt: skip
+        known = self.textures.get(texture)
+        for box, flat, quad, head, x0, y0, x1, y1, u0, v0, u1, v1, packed in rows:
+            colour = _rgba(packed)
+            if not colour[3]:
+                continue
+            if box and not flat and known is not None:
+                if known.picture is not None:
+                    data = (texture, (u0, v0, u1, v1), (x0, y0, x1, y1))
+                    steps.append((clip, "picture", data))
+                elif x1 > x0 and y1 > y0:
+                    glyph = self._glyph(texture, known, (u0, v0, u1, v1), packed)
+                    if steps and steps[-1][1] == "glyphs" and steps[-1][0] is clip:
+                        steps[-1][2].append((glyph, (x0, y0)))
+                    else:
+                        steps.append((clip, "glyphs", [(glyph, (x0, y0))]))
+            elif box:
+                rect = pygame.Rect(x0, y0, x1 - x0, y1 - y0)
+                steps.append((clip, "fill" if colour[3] == 255 else "veil", (colour, rect)))
+            else:
+                which = corners_of(triangles, head, quad)
+                points = [(float(vertices["x"][i]), float(vertices["y"][i])) for i in which]
+                thin = _thin_line(points) if quad else None
+                steps.append((clip, "line", (colour, *thin)) if thin else (clip, "polygon", (colour, points)))
+
+    def _glyph(
+        self, number: int, texture: Texture, uv: tuple[float, float, float, float], packed: int
+    ) -> pygame.Surface:
+        width, height = texture.size
+        left, top = round(uv[0] * width), round(uv[1] * height)
+        right, bottom = round(uv[2] * width), round(uv[3] * height)
+        key = (number, left, top, right, bottom, packed)
+        found = self.glyphs.get(key)
+        if found is None:
+            if len(self.glyphs) > MOST_GLYPHS:
+                self.glyphs.clear()
+            assert texture.mask is not None
+            part = texture.mask[top:bottom, left:right]
+            red, green, blue, alpha = _rgba(packed)
+            pixels = np.empty((*part.shape, 4), dtype=np.uint8)
+            pixels[..., 0], pixels[..., 1], pixels[..., 2] = red, green, blue
+            pixels[..., 3] = (part.astype(np.uint16) * alpha + 127) // 255
+            size = (part.shape[1], part.shape[0])
+            found = pygame.image.frombuffer(pixels.tobytes(), size, "RGBA").convert_alpha()
+            self.glyphs[key] = found
+        return found
+
+    def _picture(self, data: Any, part: pygame.Rect) -> None:
+        """Draw the part of a picture that shows, each of its pixels equally large and sharp."""
+        number, (u0, v0, u1, v1), (x0, y0, x1, y1) = data
+        texture = self.textures.get(number)
+        if texture is None or texture.picture is None or x1 <= x0 or y1 <= y0:
+            return
+        width, height = texture.size
+        left, top, wide, high = u0 * width, v0 * height, (u1 - u0) * width, (v1 - v0) * height
+        if wide == x1 - x0 and high == y1 - y0:
+            area = pygame.Rect(round(left), round(top), round(wide), round(high))
+            self.surface.blit(texture.picture, (x0, y0), area)
+            return
+        zoom_x, zoom_y = (x1 - x0) / wide, (y1 - y0) / high
+        first_x = max(0, int((part.left - x0) / zoom_x + left))
+        first_y = max(0, int((part.top - y0) / zoom_y + top))
+        last_x = min(width, int((part.right - x0) / zoom_x + left) + 1)
+        last_y = min(height, int((part.bottom - y0) / zoom_y + top) + 1)
+        if last_x <= first_x or last_y <= first_y:
+            return
+        place = (round(x0 + (first_x - left) * zoom_x), round(y0 + (first_y - top) * zoom_y))
+        end = (round(x0 + (last_x - left) * zoom_x), round(y0 + (last_y - top) * zoom_y))
+        size = (max(1, end[0] - place[0]), max(1, end[1] - place[1]))
+        key = (number, first_x, first_y, last_x, last_y, size)
+        kept = self.scaled.get(key)
+        if kept is None or kept[0] != texture.version:
+            if len(self.scaled) > MOST_SCALED:
+                self.scaled.clear()
+            area = pygame.Rect(first_x, first_y, last_x - first_x, last_y - first_y)
+            piece = texture.picture.subsurface(area)
+            kept = (texture.version, pygame.transform.scale(piece, size))
+            self.scaled[key] = kept
+        self.surface.blit(kept[1], place)
+
+
+def corners_of(triangles: NDArray[np.int64], head: int, quad: bool) -> list[int]:
+    """Return the vertices of a triangle, or of the two that make a quad."""
+    first = triangles[head].tolist()
+    return [*first, int(triangles[head + 1][2])] if quad else first
+
+
+def _rgba(packed: int) -> Rgba:
+    return packed & 255, packed >> 8 & 255, packed >> 16 & 255, packed >> 24
+
+
+def _veil(surface: pygame.Surface, rect: pygame.Rect, colour: Rgba) -> None:
+    if rect.w > 0 and rect.h > 0:
+        veil = pygame.Surface(rect.size)
+        veil.fill(colour[:3])
+        veil.set_alpha(colour[3])
+        surface.blit(veil, rect)
+
+
+def _thin_line(points: Sequence[tuple[float, float]]) -> tuple[Any, Any, int] | None:
+    """Return the ends and width of a four-cornered polygon that is a line, else None."""
+    (a, b, c, d) = points
+    sides = (float(np.hypot(a[0] - b[0], a[1] - b[1])), float(np.hypot(b[0] - c[0], b[1] - c[1])))
+    if min(sides) > 3.5:
+        return None
+    pairs = ((a, d), (b, c)) if sides[0] > sides[1] else ((a, b), (c, d))
+    ends = [((p[0] + q[0]) / 2 - 0.5, (p[1] + q[1]) / 2 - 0.5) for p, q in pairs]
+    return ends[0], ends[1], max(1, round(min(sides)))
+
+
+def _line(surface: pygame.Surface, colour: Rgba, one: Any, two: Any, width: int) -> None:
+    if width == 1:
+        pygame.draw.aaline(surface, colour, one, two)
+    else:
+        pygame.draw.line(surface, colour, one, two, width)
+
+
+def _joined(rects: Sequence[pygame.Rect], screen: pygame.Rect) -> list[pygame.Rect]:
+    """Return rectangles that cover the given ones and do not overlap."""
+    areas: list[pygame.Rect] = []
+    for rect in rects:
+        area = rect.clip(screen)
+        if not area.w or not area.h:
+            continue
+        while True:
+            hit = area.collidelist(areas)
+            if hit < 0:
+                break
+            area = area.union(areas.pop(hit))
+        areas.append(area)
+    return areas

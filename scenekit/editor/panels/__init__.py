@@ -1,0 +1,14 @@
+"""The stations, in the order of the work."""
+
+from scenekit.editor.desk import Panel
+from scenekit.registry import load_plugins
+
+MODULES = [
+    "machine",
+    "planes",
+]
+
+
+def panels() -> list[Panel]:
+    """Return every station in order."""
+    return list(load_plugins("scenekit.editor.panels", Panel).values())

@@ -1,0 +1,161 @@
+"""Machine: the targets of the project, and what each can do."""
+
+from dataclasses import replace
+
+from scenekit.editor.backend import Box
+from scenekit.editor.desk import Desk, Lamp, Panel
+from scenekit.editor.history import Edit
+from scenekit.editor.ui import Column
+from scenekit.errors import ProjectError, SceneKitError
+from scenekit.machines.machine import Machine
+from scenekit.machines.profile import load_machine, machine_names
+from scenekit.model.edits import put_target
+from scenekit.model.fields import NAME_PATTERN
+from scenekit.model.store import inside
+from scenekit.model.target import Target
+from scenekit.report.paper import plain_bytes, plain_ms
+
+
+def read_name(text: str) -> str:
+    """Return a name of the document.
+
+    raises   ProjectError: not letters, digits, - and _
+    """
+    if not NAME_PATTERN.fullmatch(text.strip()):
+        raise ProjectError(f"got {text!r}; must be letters, digits, - and _, at most 40 characters")
+    return text.strip()
+
+
+def _draw(desk: Desk, box: Box) -> Edit | None:
+    ui, session = desk.ui, desk.session
+    edit: Edit | None = None
+    with ui.backend.region("machine", box, scrolls=True) as scroll:
+        ui.fill(box, ui.look.ground)
+        column = Column(box[0], box[1] - scroll, box[2] - ui.px(12))
+        ui.heading(column, "Targets", f"{len(session.document.targets)} in this project")
+        for target in session.document.targets:
+            x, y, w, h = column.take(ui.px(40))
+            chosen = session.target is target
+            if ui.row(f"target:{target.name}", (x, y, w, h), chosen=chosen, tip="Look at the scene on this target.").clicked:
+                session.target_name = target.name
+            ui.text(x + 12, y + ui.px(13), target.name, weight="bold" if chosen else "regular", room=w - 20)
+            words = f"{target.machine}, {target.mode}, {target.dialect}"
+            ui.text(x + 12, y + ui.px(29), words, "small", ui.look.quiet, room=w - 20)
+        column.y += ui.px(6)
+        place = column.take(ui.px(30), ui.px(20))
+        if ui.button("target:add", (place[0], place[1], ui.px(140), place[3]), "Add a target", tip="A further machine for the same scenes."):
+            edit = _added(desk)
+        target_now = session.target
+        if target_now is not None:
+            edit = _target(desk, column, target_now) or edit
+        ui.backend.extent(column.y + ui.px(40))
+    return edit
+
+
+def _added(desk: Desk) -> Edit:
+    document = desk.session.document
+    taken = {target.name for target in document.targets}
+    name = next(f"target-{n}" for n in range(len(taken) + 1, 999) if f"target-{n}" not in taken)
+    first = desk.session.target or Target(name="main", machine="indexed-board", mode="320x200", dialect="plain")
+    desk.session.target_name = name
+    return Edit(document=put_target(document, replace(first, name=name)), label=f"adding target {name}")
+
+
+def _machine(desk: Desk, target: Target) -> Machine | None:
+    def read() -> Machine | None:
+        own = target.machine.endswith(".toml")
+        try:
+            return load_machine(inside(desk.session.document.folder, target.machine) if own else target.machine)
+        except SceneKitError:
+            return None
+
+    made: Machine | None = desk.remember("machine", read, target.machine)
+    return made
+
+
+def _target(desk: Desk, column: Column, target: Target) -> Edit | None:
+    ui, document = desk.ui, desk.session.document
+    ui.heading(column, f"Target {target.name}")
+    machine = _machine(desk, target)
+    row, label = ui.px(30), ui.px(96)
+    picked: Target | None = None
+
+    def line(word: str) -> Box:
+        x, y, w, h = column.take(row, ui.px(8))
+        ui.text(x, y + h / 2, word, colour=ui.look.quiet)
+        return x + label, y, w - label, h
+
+    names = list(machine_names())
+    chosen = ui.choice("target:machine", line("machine"), names, target.machine, tip="What it runs on.")
+    if chosen:
+        other = load_machine(chosen)
+        mode = target.mode if target.mode in other.modes else next(iter(other.modes))
+        picked = replace(target, machine=chosen, mode=mode)
+    modes = list(machine.modes) if machine is not None else []
+    chosen = ui.choice("target:mode", line("mode"), modes, target.mode, tip="Display mode: size, colours and refresh.")
+    if chosen:
+        picked = replace(target, mode=chosen)
+    chosen = ui.choice("target:dialect", line("dialect"), _dialects(desk), target.dialect, tip="The BASIC that programs are written in.")
+    if chosen:
+        picked = replace(target, dialect=chosen)
+    colours = ui.field("target:colours", line("colours"), str(target.colours or ""), _colours, hint="all of the mode",
+                       tip="Most palette entries to use; empty for all that the mode has.")  # fmt: skip
+    if colours is not None:
+        picked = replace(target, colours=colours or None)
+    _facts(desk, column, machine, target)
+    if picked is None:
+        return None
+    return Edit(document=put_target(document, picked), label=f"changing target {target.name}")
+
+
+def _colours(text: str) -> int:
+    from scenekit.editor.arithmetic import whole
+
+    return whole(text, 2, 256) if text.strip() else 0
+
+
+def _dialects(desk: Desk) -> list[str]:
+    from pathlib import Path
+
+    import scenekit.dialects.dialect as module
+    from scenekit.registry import data_files
+
+    def read() -> list[str]:
+        return list(data_files(Path(module.__file__ or "").parent / "targets"))
+
+    made: list[str] = desk.remember("dialects", read)
+    return made
+
+
+def _facts(desk: Desk, column: Column, machine: Machine | None, target: Target) -> None:
+    ui = desk.ui
+    if machine is None or target.mode not in machine.modes:
+        ui.paragraph(column, "This machine or mode is not known here.", colour=ui.look.alarm)
+        return
+    mode = machine.modes[target.mode]
+    timing = mode.timing
+    column.y += ui.px(10)
+    colours = f"{mode.entries} entries" if mode.indexed else f"direct colour, {mode.depth} bits"
+    measured = sum(price.measured for price in machine.prices)
+    facts = [
+        ("picture", f"{mode.width_px} x {mode.height_px} px, {colours}"),
+        ("refresh", f"{float(timing.refresh_hz):.2f} Hz, {plain_ms(float(timing.period_ms))}"),
+        ("blanking", f"{plain_ms(float(timing.blank_ms))} of it shows nothing"),
+        ("one page", plain_bytes(mode.page_bytes)),
+        ("can do", ", ".join(sorted(machine.abilities.words)) or "no drawing"),
+        ("prices", f"{measured} of {len(machine.prices)} measured, the rest estimated"),
+    ]
+    for word, words in facts:
+        x, y, w, h = column.take(ui.px(22))
+        ui.text(x, y + h / 2, word, "small", ui.look.quiet)
+        ui.text(x + ui.px(96), y + h / 2, words, room=w - ui.px(96))
+
+
+def _lamp(desk: Desk) -> Lamp:
+    target = desk.session.target
+    if target is None:
+        return Lamp(level="empty", word="none yet")
+    return Lamp(level="good", word=target.mode)
+
+
+PLUGIN = Panel(name="machine", title="Machine", draw=_draw, lamp=_lamp)

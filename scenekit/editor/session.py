@@ -1,0 +1,242 @@
+"""One person's work on one project: document, history, what is chosen and shown. Knows no window."""
+
+import os
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from scenekit.editor import recovery
+from scenekit.editor.history import Clock, Edit, History
+from scenekit.editor.playing import Playing
+from scenekit.editor.products import Products, Wish, file_states
+from scenekit.errors import SceneKitError
+from scenekit.model.edits import checked
+from scenekit.model.project import Project
+from scenekit.model.scene import Scene
+from scenekit.model.sprites import Sheet, Sprite
+from scenekit.model.store import PROJECT_FILE, load, save
+from scenekit.model.target import Target
+
+STATIONS = ("machine", "sheets", "frames", "motion", "planes", "colours", "budget", "export")
+NOTICE_S = 6.0
+
+
+@dataclass(slots=True)
+class Chosen:
+    """What is chosen in the stations, by name; "" is nothing."""
+
+    sheet: str = ""
+    frames: tuple[str, ...] = ()
+    sprite: str = ""
+    animation: str = ""
+    step: int = 0
+    plane: str = ""
+    placed: str = ""
+    cycle: str = ""
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notice:
+    """A sentence for the person, and until when it stays."""
+
+    text: str
+    level: str
+    until_s: float
+
+
+@dataclass(slots=True, eq=False)
+class Session:
+    """Everything that changes while somebody works."""
+
+    history: History
+    saved: Project
+    clock: Clock
+    products: Products
+    station: str = "machine"
+    scene_name: str = ""
+    target_name: str = ""
+    chosen: Chosen = field(default_factory=Chosen)
+    playing: Playing = field(default_factory=Playing)
+    notice: Notice | None = None
+    recovered_s: float = 0.0
+    recovered: Project | None = None
+    disk: tuple[object, ...] = ()
+    files: tuple[object, ...] = ()
+    files_s: float = -10.0
+    flash_seen: set[str] = field(default_factory=set)
+    jobs: list["Job"] = field(default_factory=list)
+
+    @property
+    def document(self) -> Project:
+        """Return the document as it is now."""
+        return self.history.document
+
+    @property
+    def dirty(self) -> bool:
+        """Whether there is work that is not saved."""
+        return self.document is not self.saved
+
+    @property
+    def scene(self) -> Scene | None:
+        """Return the scene that is shown."""
+        scenes = self.document.scenes
+        return next((s for s in scenes if s.name == self.scene_name), scenes[0] if scenes else None)
+
+    @property
+    def target(self) -> Target | None:
+        """Return the target that is looked at."""
+        targets = self.document.targets
+        return next((t for t in targets if t.name == self.target_name), targets[0] if targets else None)
+
+    @property
+    def sheet(self) -> Sheet | None:
+        """Return the chosen sheet, or the first."""
+        sheets = self.document.sheets
+        return next((s for s in sheets if s.name == self.chosen.sheet), sheets[0] if sheets else None)
+
+    @property
+    def sprite(self) -> Sprite | None:
+        """Return the chosen sprite, or the first."""
+        sprites = self.document.sprites
+        return next((s for s in sprites if s.name == self.chosen.sprite), sprites[0] if sprites else None)
+
+    def apply(self, edit: Edit | None) -> bool:
+        """Take an edit into the history; one that breaks a rule of the format is refused in words."""
+        if edit is None or edit.document is self.document:
+            return False
+        if not edit.held:
+            try:
+                checked(edit.document)
+            except SceneKitError as error:
+                self.say(str(error), "alarm")
+                return False
+        self.history.put(edit)
+        return True
+
+    def attempt(self, make: Callable[[], Edit | None]) -> bool:
+        """Take an edit that may turn out to be impossible; say why when it does."""
+        try:
+            return self.apply(make())
+        except SceneKitError as error:
+            self.say(str(error), "alarm")
+            return False
+
+    def say(self, text: str, level: str = "note") -> None:
+        """Show a sentence for a while."""
+        self.notice = Notice(text=text, level=level, until_s=self.clock() + NOTICE_S)
+
+    def undo(self) -> None:
+        """Take the last step back."""
+        label = self.history.undo_label
+        if self.history.undo():
+            self.say(f"taken back: {label}")
+
+    def redo(self) -> None:
+        """Do the step again that was taken back."""
+        if self.history.redo():
+            self.say(f"done again: {self.history.undo_label}")
+
+    def save(self) -> bool:
+        """Write the document; return whether it is on disk."""
+        try:
+            checked(self.document)
+            save(self.document)
+        except SceneKitError as error:
+            self.say(str(error), "alarm")
+            return False
+        self.saved = self.document
+        self.disk = disk_state(self.document)
+        recovery.drop(self.document.folder)
+        self.recovered = None
+        self.say("saved")
+        return True
+
+    def changed_outside(self) -> bool:
+        """Say whether somebody else wrote the project's files since they were read or saved."""
+        return bool(self.disk) and disk_state(self.saved) != self.disk
+
+    def reload(self) -> None:
+        """Read the project anew; the step can be taken back."""
+        try:
+            fresh = load(self.document.folder)
+        except SceneKitError as error:
+            self.say(str(error), "alarm")
+            return
+        self.history.put(Edit(document=fresh, label="reading the project again"))
+        self.saved = fresh
+        self.disk = disk_state(fresh)
+
+    def keep_recovery(self, *, now: bool = False) -> None:
+        """Write the recovery copy when half a minute has passed since the last, and there is something new."""
+        time_s = self.clock()
+        if not self.dirty or self.recovered is self.document:
+            return
+        if not now and time_s - self.recovered_s < recovery.EVERY_S:
+            return
+        self.recovered_s = time_s
+        try:
+            recovery.keep(self.document)
+            self.recovered = self.document
+        except (SceneKitError, OSError) as error:
+            self.say(f"no recovery copy: {error}", "alarm")
+
+    def wish(self) -> None:
+        """Ask for everything that follows from the document as it is."""
+        time_s = self.clock()
+        if time_s - self.files_s > 1.0 or self.products.wanted is None:
+            self.files_s = time_s
+            self.files = file_states(self.document)
+        if self.target is None:
+            return
+        scene = self.scene.name if self.scene else ""
+        self.products.wish(
+            Wish(document=self.document, scene=scene, target=self.target.name, files=self.files)
+        )
+
+    def files_changed(self) -> None:
+        """Look at the picture files again at once."""
+        self.files_s = -10.0
+
+    def walk(self, steps: int) -> None:
+        """Go to another station."""
+        self.station = STATIONS[(STATIONS.index(self.station) + steps) % len(STATIONS)]
+
+
+@dataclass(slots=True, eq=False)
+class Job:
+    """Something that runs beside the window: its name, and what it has to say."""
+
+    name: str
+    said: str = ""
+    done: bool = False
+    result: object = None
+    cancelled: bool = False
+
+
+def disk_state(project: Project) -> tuple[object, ...]:
+    """Return size and time of a project's own files."""
+    names = [PROJECT_FILE, *(os.path.join("scenes", f"{scene.name}.toml") for scene in project.scenes)]
+    states = []
+    for name in names:
+        try:
+            found = (project.folder / name).stat()
+            states.append((name, found.st_size, found.st_mtime_ns))
+        except OSError:
+            states.append((name, 0, 0))
+    return tuple(states)
+
+
+def open_session(folder: Path, clock: Clock = time.monotonic) -> Session:
+    """Open a project.
+
+    raises   ProjectError, UnknownNameError: it cannot be read
+    """
+    document = load(folder)
+    session = Session(
+        history=History(document, clock), saved=document, clock=clock, products=Products(), recovered_s=clock()
+    )
+    session.disk = disk_state(document)
+    session.station = "sheets" if not document.sheets else "planes"
+    return session

@@ -1,0 +1,220 @@
+"""The window: one loop that listens, draws and waits."""
+
+import gc
+import sys
+import time
+from collections.abc import Sequence
+from pathlib import Path
+
+import pygame
+
+from scenekit.editor import dialogs, frameparts, recovery, stage
+from scenekit.editor.backend import Backend, Box
+from scenekit.editor.desk import Desk
+from scenekit.editor.history import Edit
+from scenekit.editor.keys import global_keys
+from scenekit.editor.panels import panels
+from scenekit.editor.session import Session, open_session
+from scenekit.editor.settings import Settings, read_settings, settings_file, write_settings
+from scenekit.editor.theme import EDGE, HEAD_HEIGHT, RAIL_WIDTH, TAPE_HEIGHT, THEMES
+from scenekit.editor.ui import Ui
+from scenekit.errors import SceneKitError
+from scenekit.inspection import document_findings
+
+LEAST = (900, 560)
+REST_S = 0.2
+AFTERGLOW_S = 0.7
+"""For so long frames go on after the last event, so that hints can appear."""
+
+
+class Window:
+    """One window on one project."""
+
+    def __init__(
+        self, session: Session, size: tuple[int, int] = (1280, 800), settings: Settings | None = None,
+        settings_path: Path | None = None,
+    ) -> None:  # fmt: skip
+        self.settings_path = settings_path or settings_file()
+        settings = settings or read_settings(self.settings_path)
+        title = f"{session.document.name}: scenekit"
+        self.backend = Backend(size, title, THEMES[settings.theme], settings.scale)
+        self.desk = Desk(ui=Ui(self.backend), session=session, settings=settings)
+        self.panels = panels()
+        self.woken = False
+        session.products.wake = self._wake
+        self.last_event_s = 0.0
+        self.outside_s = 0.0
+        if session.document.scenes and not settings.toured:
+            self.desk.ask = ("tour", {})
+        kept = recovery.kept(session.document.folder)
+        if kept is not None and kept != session.document:
+            self.desk.ask = ("recover", {"document": kept})
+
+    def _wake(self) -> None:
+        """Let the loop notice that something was made in the background."""
+        self.woken = True
+        if pygame.display.get_init():
+            pygame.event.post(pygame.event.Event(pygame.USEREVENT))
+
+    def frame(self, events: Sequence[pygame.event.Event], passed_s: float) -> None:
+        """Take events and draw one frame."""
+        desk, session = self.desk, self.desk.session
+        desk.delta_s = passed_s
+        desk.now_s = session.clock()
+        self.backend.feed(events)
+        self._settings()
+        global_keys(desk, self.backend.pressed, self.backend.typing)
+        self._play(passed_s)
+        session.wish()
+        desk.ui.begin()
+        edit: Edit | None = None
+        with self.backend.frame(passed_s):
+            edit = self._draw()
+        self.backend.set_pointer(desk.ui.pointer)
+        session.apply(edit)
+        self._care()
+
+    def _draw(self) -> Edit | None:
+        desk, ui = self.desk, self.desk.ui
+        width, height = (float(side) for side in self.backend.surface.get_size())
+        rail, head, tape = ui.px(RAIL_WIDTH), ui.px(HEAD_HEIGHT), ui.px(TAPE_HEIGHT)
+        ui.fill((0, 0, width, height), ui.look.ground)
+        frameparts.draw_rail(desk, (0, 0, rail, height), self.panels)
+        frameparts.draw_head(desk, (rail, 0, width - rail, head))
+        ui.mark("tape", (rail, head, width - rail, tape))
+        frameparts.draw_tape(desk, (rail, head, width - rail, tape))
+        top = head + tape + ui.px(10)
+        ui.fill((rail, top - ui.px(6), width - rail, 1), ui.look.rule)
+        panel = next((p for p in self.panels if p.name == desk.session.station), self.panels[0])
+        edge = ui.px(EDGE)
+        area: Box = (rail + edge, top, width - rail - 2 * edge, height - top - ui.px(6))
+        wide = min(stage.width_wanted(desk, self._half(area, panel.wide), large=not panel.wide), area[2] * 0.72)
+        right = (area[0] + area[2] - wide, top, wide, area[3])
+        left = (area[0], top, area[2] - wide - edge, area[3])
+        ui.mark("ruler", (right[0] + right[2] - ui.px(160), top, ui.px(160), right[3] * 0.7))
+        edits: list[Edit | None] = []
+        for draw in (lambda: panel.draw(desk, left), lambda: stage.draw_stage(desk, right, panel)):
+            try:
+                edits.append(draw())
+            except SceneKitError as error:
+                desk.session.say(str(error), "alarm")
+        self._notice((left[0], height - ui.px(40), left[2], ui.px(32)))
+        desk.local["tour-spots"] = dict(ui.marks)
+        dialogs.draw_dialog(desk)
+        return next((edit for edit in edits if edit is not None), None)
+
+    def _half(self, area: Box, wide: bool) -> Box:
+        """Return the room that the scene may take: what a station needs at least is kept free."""
+        kept = area[2] * 0.5 if wide else self.desk.ui.px(300)
+        return area[0], area[1], area[2] - kept, area[3]
+
+    def _notice(self, box: Box) -> None:
+        ui, session = self.desk.ui, self.desk.session
+        if session.notice is None:
+            return
+        if session.clock() > session.notice.until_s:
+            session.notice = None
+            return
+        with self.backend.region("notice", box):
+            alarm = session.notice.level == "alarm"
+            ui.fill(box, ui.look.alarm if alarm else ui.look.ink)
+            ui.text(box[0] + ui.px(12), box[1] + box[3] / 2, session.notice.text, colour=ui.look.ground, room=box[2] - ui.px(24))
+            if ui.press("notice", box, session.notice.text).clicked:
+                session.notice = None
+
+    def _settings(self) -> None:
+        settings = self.desk.settings
+        if settings.theme != self.backend.theme.name or settings.scale != self.backend.scale:
+            self.backend.style(THEMES[settings.theme], settings.scale)
+        if self.desk.local.pop("settings-changed", False):
+            write_settings(self.settings_path, settings)
+
+    def _play(self, passed_s: float) -> None:
+        desk, session = self.desk, self.desk.session
+        product, scene = desk.product, session.scene
+        if desk.local.pop("wants-play", False) and scene is not None:
+            why = "" if session.playing.plays or scene.name in session.flash_seen else flash_doubt(session)
+            if why:
+                desk.ask = ("flash", {"why": why})
+            else:
+                session.playing.toggle()
+        if product is not None and product.mode is not None and scene is not None and desk.ask is None:
+            session.playing.advance(passed_s, float(product.mode.timing.refresh_hz), scene.ticks)
+            session.playing.tick = min(session.playing.tick, scene.ticks - 1)
+
+    def _care(self) -> None:
+        """Look after unsaved work, the project's files, and the wish to close."""
+        desk, session = self.desk, self.desk.session
+        session.keep_recovery()
+        now = session.clock()
+        if now - self.outside_s > 2.0 and desk.ask is None:
+            self.outside_s = now
+            if session.changed_outside():
+                desk.ask = ("outside", {})
+        for path in self.backend.dropped:
+            desk.local["dropped"] = path
+            session.station = "sheets" if session.station not in ("sheets", "planes") else session.station
+        if self.backend.wants_to_close or desk.closing:
+            self.backend.wants_to_close = False
+            desk.closing = True
+            if not session.dirty:
+                desk.closed = True
+            elif desk.ask is None or desk.ask[0] != "close":
+                desk.ask = ("close", {})
+
+    def run(self) -> None:
+        """Work until the window is closed."""
+        old = sys.getswitchinterval()
+        sys.setswitchinterval(0.0005)
+        gc.collect()
+        gc.freeze()
+        last = time.perf_counter()
+        try:
+            while not self.desk.closed:
+                events = self._wait(last)
+                now = time.perf_counter()
+                self.frame(events, now - last)
+                last = now
+            if self.desk.local.get("discard"):
+                recovery.drop(self.desk.session.document.folder)
+        except BaseException:
+            self.desk.session.keep_recovery(now=True)
+            raise
+        finally:
+            sys.setswitchinterval(old)
+            self.backend.close()
+
+    def _wait(self, last: float) -> list[pygame.event.Event]:
+        """Wait for the next refresh while something moves, else for an event."""
+        desk, session = self.desk, self.desk.session
+        product = desk.product
+        if session.playing.plays or desk.local.pop("animating", False):
+            hz = float(product.mode.timing.refresh_hz) if product is not None and product.mode is not None else 60.0
+            time.sleep(max(0.0, last + 1 / hz - time.perf_counter()))
+            events = pygame.event.get()
+        else:
+            glowing = time.perf_counter() - self.last_event_s < AFTERGLOW_S
+            first = pygame.event.wait(16 if glowing else int(REST_S * 1000))
+            events = [first] if first.type != pygame.NOEVENT else []
+            events += pygame.event.get()
+        if any(event.type != pygame.USEREVENT for event in events):
+            self.last_event_s = time.perf_counter()
+        return events
+
+
+def flash_doubt(session: Session) -> str:
+    """Return why a scene should not be played without a word of caution, or ""."""
+    scene = session.scene
+    for finding in document_findings(session.document):
+        if finding.code == "fast-colours" and scene is not None and finding.where == f"scene {scene.name}":
+            return f"Its {finding.text.split(';')[0]}."
+    return ""
+
+
+def open_window(folder: Path, size: tuple[int, int] = (1280, 800)) -> None:
+    """Open a project in a window and work until it is closed.
+
+    raises   ProjectError, UnknownNameError: it cannot be read
+    """
+    session = open_session(folder)
+    Window(session, size).run()
