@@ -71,7 +71,8 @@ def parts(expression):
 
 
 def test_every_program_uses_files_that_exist():
-    assert sorted({name for files in PROGRAMS.values() for name in files}) == sorted(FILES)
+    measuring = {name for name in FILES if name.startswith("bench")}
+    assert {name for files in PROGRAMS.values() for name in files} | measuring == set(FILES)
 
 
 @pytest.mark.parametrize("name", FILES)
@@ -204,7 +205,7 @@ def test_names_of_loops_and_locals_are_declared(name):
         }
         used |= {s.variable for s in walk(routine.body) if isinstance(s, For)}
         assert set(routine.locals) <= used, f"{routine.name}: unused locals"
-        assert set(routine.parameters) <= used, f"{routine.name}: unused parameters"
+        assert not routine.body or set(routine.parameters) <= used, f"{routine.name}: unused parameters"
 
 
 def test_words_have_facts_that_a_dialect_can_spell():
