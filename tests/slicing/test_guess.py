@@ -1,11 +1,9 @@
 """The automatic cutter on sheets drawn by code, with the traits of real ones."""
 
 import numpy as np
-import pytest
 from numpy.typing import NDArray
 
-from scenekit.slicing.cut import Cut, SliceOptions, content_box
-from scenekit.slicing.guess import cut_guess
+from scenekit.slicing.cut import Cut, content_box
 
 Box = tuple[int, int, int, int]
 Pixels = NDArray[np.uint8]
@@ -49,7 +47,9 @@ def tile(rng: np.random.Generator, width: int, height: int) -> Pixels:
     picture[..., :3] = np.clip(colour + rng.integers(-14, 15, (height, width, 1)), 0, 255)
     picture[..., 3] = 255
     y, x = np.mgrid[0:height, 0:width]
-    patch = ((x - width * rng.uniform(0.2, 0.8)) / (width * 0.3)) ** 2 + ((y - height * 0.5) / (height * 0.3)) ** 2 <= 1
+    patch = ((x - width * rng.uniform(0.2, 0.8)) / (width * 0.3)) ** 2 + (
+        (y - height * 0.5) / (height * 0.3)
+    ) ** 2 <= 1
     picture[patch, :3] = rng.integers(40, 216, 3)
     return picture
 
@@ -113,7 +113,8 @@ def shelf_sheet(
     """Draw sprites of many sizes on shelves, as packers do."""
     rng = np.random.default_rng(seed)
     wanted = sorted(
-        [(int(rng.integers(*sizes)), int(rng.integers(*sizes))) for _ in range(count)], key=lambda s: (-s[1], s[0])
+        [(int(rng.integers(*sizes)), int(rng.integers(*sizes))) for _ in range(count)],
+        key=lambda s: (-s[1], s[0]),
     )
     places, x, y, shelf = [], 0, 0, 0
     for w, h in wanted:
@@ -227,7 +228,9 @@ def hexagon_sheet(seed: int, cell: tuple[int, int], columns: int) -> tuple[Pixel
     return sheet, boxes
 
 
-def turning_sheet(seed: int, cell: int, shape: tuple[int, int], size: float = 0.8) -> tuple[Pixels, list[Box]]:
+def turning_sheet(
+    seed: int, cell: int, shape: tuple[int, int], size: float = 0.8
+) -> tuple[Pixels, list[Box]]:
     """Draw one long thing that turns from cell to cell, in the middle of each."""
     rng = np.random.default_rng(seed)
     y, x = np.mgrid[0:cell, 0:cell] - (cell - 1) / 2
@@ -247,7 +250,9 @@ def turning_sheet(seed: int, cell: int, shape: tuple[int, int], size: float = 0.
     return sheet, boxes
 
 
-def walking_sheet(seed: int, cell: int, shape: tuple[int, int], size: float = 0.7) -> tuple[Pixels, list[Box]]:
+def walking_sheet(
+    seed: int, cell: int, shape: tuple[int, int], size: float = 0.7
+) -> tuple[Pixels, list[Box]]:
     """Draw one figure in steps of an animation: same place, legs and arms move."""
     rng = np.random.default_rng(seed)
     body = sprite(rng, max(4, int(cell * size * 0.5)), max(4, int(cell * size * 0.6)))
@@ -352,4 +357,9 @@ SHEETS = {
     "does not divide": lambda s: tuple_crop(grid_sheet(s, (94, 63), (6, 1), fill=0.9), 1),
     "hexagons": lambda s: hexagon_sheet(s, (60, 50), 9),
 }
-KEYS = {"many boxes of a second key": ((255, 255, 255), (0, 0, 255)), "glyphs in boxes": ((255, 255, 255), (0, 0, 255)), "boxes of a second key": ((255, 255, 255), (0, 0, 255)), "hexagons": ((0, 0, 0),)}
+KEYS = {
+    "many boxes of a second key": ((255, 255, 255), (0, 0, 255)),
+    "glyphs in boxes": ((255, 255, 255), (0, 0, 255)),
+    "boxes of a second key": ((255, 255, 255), (0, 0, 255)),
+    "hexagons": ((0, 0, 0),),
+}
