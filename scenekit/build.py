@@ -131,7 +131,7 @@ def find_target(build: Build) -> None:
         direct=not build.mode.indexed,
         image_format=next((kind for kind in shared if kind != "raw"), ""),
     )
-    build.scheme = choose_scheme(build.abilities)
+    build.scheme = choose_scheme(build.abilities, bool(project.cycles or build.scene.events))
     check_view(build)
 
 

@@ -1,4 +1,4 @@
-"""The display of the built-in executor: palette entries, pages, images, keyed and mirrored blits."""
+"""The display of the built-in executor: entries or colours, pages, images, keyed and mirrored blits."""
 
 from pathlib import Path
 
@@ -7,6 +7,7 @@ import numpy as np
 from scenekit.errors import VerifyError
 from scenekit.images.flat import read_picture
 from scenekit.model.arrays import Indices, Pixels, freeze
+from scenekit.symmetry.flips import ALL_FLIPS
 
 ENTRIES = 256
 MOST_PAGES = 8
@@ -14,12 +15,15 @@ LARGEST_SIDE_PX = 4096
 
 
 class Board:
-    """An indexed display with up to 256 recolourable entries and several pages.
+    """A display with several pages, of up to 256 recolourable entries or of colours.
 
     Every word of the neutral language that draws is one method here.
+    flips   flip codes that keyed copies can do
     """
 
-    def __init__(self, folder: Path, transparent: int) -> None:
+    def __init__(self, folder: Path, transparent: int, flips: frozenset[int] = ALL_FLIPS) -> None:
+        self.flips = flips
+        self.direct = False
         self.folder = folder
         self.transparent = transparent
         self.palette = np.zeros((ENTRIES, 3), dtype=np.uint8)
@@ -27,14 +31,21 @@ class Board:
         self.images: dict[int, Indices] = {}
         self.drawing = 0
         self.shown = 0
-        self.colour = 0
+        self.colours: dict[int, Pixels] = {}
+        self.colour: int | tuple[int, int, int] = 0
         self.screens: list[Pixels] = []
 
     def mode(self, width: int, height: int) -> None:
         """Open the display."""
         if not (0 < width <= LARGEST_SIDE_PX and 0 < height <= LARGEST_SIDE_PX):
             raise VerifyError(f"mode: got {width} x {height}; must be 1 to {LARGEST_SIDE_PX} px a side")
-        self.pages = [np.zeros((height, width), dtype=np.uint8) for _ in range(2)]
+        shape = (height, width, 3) if self.direct else (height, width)
+        self.pages = [np.zeros(shape, dtype=np.uint8) for _ in range(2)]
+
+    def mode_direct(self, width: int, height: int) -> None:
+        """Open the display with pixels that hold colours."""
+        self.direct = True
+        self.mode(width, height)
 
     def palette_entry(self, entry: int, red: int, green: int, blue: int) -> None:
         """Recolour an entry."""
@@ -45,6 +56,16 @@ class Board:
     def ink(self, entry: int) -> None:
         """Choose the entry that fills are drawn in."""
         self.colour = self._entry(entry)
+
+    def ink_rgb(self, red: int, green: int, blue: int) -> None:
+        """Choose the colour that is drawn in, where pixels hold colours."""
+        if not all(0 <= c <= 255 for c in (red, green, blue)):
+            raise VerifyError(f"ink_rgb: got {red}, {green}, {blue}; must be 0 to 255 each")
+        self.colour = (red, green, blue)
+
+    def run(self, x: int, y: int, length: int) -> None:
+        """Draw a horizontal run."""
+        self.fill(x, y, length, 1)
 
     def _entry(self, entry: int) -> int:
         if not 0 <= entry < ENTRIES:
@@ -66,25 +87,29 @@ class Board:
         path = self.folder / file
         if Path(file).name != file or not path.is_file():
             raise VerifyError(f"load_image: got {file!r}; must be a file beside the program")
-        self.images[slot] = _entries_of(path)
+        self.images[slot], palette = _entries_of(path)
+        self.colours[slot] = palette[self.images[slot]]
 
     def blit(self, slot: int, left: int, top: int, width: int, height: int, x: int, y: int) -> None:
         """Copy a rectangle of an image."""
-        part, target = self._parts(slot, (left, top, width, height), x, y)
+        _, part, target = self._parts(slot, (left, top, width, height), x, y)
         target[...] = part
 
     def blit_keyed(
         self, slot: int, left: int, top: int, width: int, height: int, x: int, y: int, flip: int
     ) -> None:
         """Copy a rectangle of an image, mirrored, leaving out the transparent entry."""
-        part, target = self._parts(slot, (left, top, width, height), x, y)
-        if not 0 <= flip <= 3:
-            raise VerifyError(f"blit_keyed: flip: got {flip}; must be 0 to 3")
-        part = part[:: -1 if flip & 2 else 1, :: -1 if flip & 1 else 1]
-        np.copyto(target, part, where=part != self.transparent)
+        entries, part, target = self._parts(slot, (left, top, width, height), x, y)
+        if flip not in self.flips:
+            raise VerifyError(f"blit_keyed: flip: got {flip}; this machine has {sorted(self.flips)}")
+        turn = (slice(None, None, -1 if flip & 2 else 1), slice(None, None, -1 if flip & 1 else 1))
+        shown = entries[turn] != self.transparent
+        np.copyto(target, part[turn], where=shown[..., None] if self.direct else shown)
 
-    def _parts(self, slot: int, box: tuple[int, int, int, int], x: int, y: int) -> tuple[Indices, Indices]:
-        """Return the part of the image and of the page; a box over an edge is an error of the program."""
+    def _parts(
+        self, slot: int, box: tuple[int, int, int, int], x: int, y: int
+    ) -> tuple[Indices, Indices, Indices]:
+        """Return the image's entries, what it draws, and the page there; nothing may leave either."""
         left, top, width, height = box
         page = self._page()
         image = self.images.get(slot)
@@ -94,7 +119,9 @@ class Board:
         shown = x >= 0 and y >= 0 and x + width <= page.shape[1] and y + height <= page.shape[0]
         if width < 1 or height < 1 or not inside or not shown:
             raise VerifyError(f"blit: got {list(box)} to {x}, {y}; leaves the image or the screen")
-        return image[top : top + height, left : left + width], page[y : y + height, x : x + width]
+        rows, columns = slice(top, top + height), slice(left, left + width)
+        drawn = self.colours[slot] if self.direct else image
+        return image[rows, columns], drawn[rows, columns], page[y : y + height, x : x + width]
 
     def begin_frame(self, page: int) -> None:
         """Draw on a page."""
@@ -115,14 +142,19 @@ class Board:
         """Keep what is on show."""
         if number != len(self.screens):
             raise VerifyError(f"save_screen: got {number}; must be {len(self.screens)}, the next in order")
-        self.screens.append(freeze(self.palette[self.pages[self.shown]]))
+        page = self.pages[self.shown]
+        self.screens.append(freeze(page if self.direct else self.palette[page]))
 
 
-def _entries_of(path: Path) -> Indices:
+def _entries_of(path: Path) -> tuple[Indices, Pixels]:
+    """Return the entries of an indexed picture, and its palette (256, 3)."""
     from PIL import Image
 
     read_picture(path)
     with Image.open(path) as image:
         if image.mode != "P":
             raise VerifyError(f"{path.name}: {image.mode}; must be an indexed picture")
-        return freeze(np.asarray(image))
+        colours = np.zeros((ENTRIES, 3), dtype=np.uint8)
+        given = np.array(image.getpalette() or [], dtype=np.uint8).reshape(-1, 3)
+        colours[: len(given)] = given
+        return freeze(np.asarray(image)), colours

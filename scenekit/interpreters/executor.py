@@ -29,6 +29,7 @@ from scenekit.routines.language import (
     parse_statements,
 )
 from scenekit.routines.words import WORDS
+from scenekit.symmetry.flips import ALL_FLIPS
 
 LARGEST_PROGRAM_BYTES = 32_000_000
 LARGEST_ARRAY = 10_000_000
@@ -43,10 +44,18 @@ class _Stopped(Exception):
 class Machine:
     """One run of a neutral program."""
 
-    def __init__(self, folder: Path, text: str, label: str, time_limit_s: float) -> None:
+    def __init__(
+        self,
+        folder: Path,
+        text: str,
+        label: str,
+        time_limit_s: float,
+        flips: frozenset[int] = ALL_FLIPS,
+    ) -> None:
         main, routines, self.data = split_program(text, label)
         self.parameters = {routine.name: routine.parameters for routine in routines}
-        self.board = Board(folder, 0)
+        self.board = Board(folder, 0, flips)
+        self.bytes: Iterator[int] = iter(())
         self.folder = folder
         self.label = label
         self.deadline = time.monotonic() + time_limit_s
@@ -91,6 +100,12 @@ class Machine:
         board = self.board
         return {
             "w_mode": board.mode,
+            "w_mode_direct": board.mode_direct,
+            "w_ink_rgb": board.ink_rgb,
+            "w_run": board.run,
+            "w_file_open": self.file_open,
+            "w_file_byte": self.file_byte,
+            "w_file_close": lambda: None,
             "w_palette": board.palette_entry,
             "w_ink": board.ink,
             "w_fill": board.fill,
@@ -113,6 +128,20 @@ class Machine:
             "w_array": new_array,
             "w_keyed_entry": self.keyed_entry,
         }
+
+    def file_open(self, file: str) -> None:
+        """Open a file of bytes beside the program."""
+        path = self.folder / file
+        if Path(file).name != file or not path.is_file() or path.stat().st_size > LARGEST_PROGRAM_BYTES:
+            raise VerifyError(f"file_open: got {file!r}; must be a file beside the program")
+        self.bytes = iter(path.read_bytes())
+
+    def file_byte(self) -> int:
+        """Return the next byte of the open file."""
+        try:
+            return next(self.bytes)
+        except StopIteration:
+            raise VerifyError("file_byte: reads beyond the end of the file") from None
 
     def keyed_entry(self, entry: int) -> None:
         """Tell the display which entry is transparent."""
@@ -305,7 +334,7 @@ def run(task: Run) -> Outcome:
         text = path.read_bytes().decode("ascii")
     except UnicodeDecodeError as error:
         raise VerifyError(f"{task.program}: byte {error.start}: must be plain ASCII text") from None
-    machine = Machine(task.folder, text, task.program, task.time_limit_s)
+    machine = Machine(task.folder, text, task.program, task.time_limit_s, task.flips)
     machine.run()
     if len(machine.board.screens) < task.screens:
         raise VerifyError(

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from scenekit.dialects.dialect import Dialect
 from scenekit.model.arrays import Pixels
+from scenekit.symmetry.flips import ALL_FLIPS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -27,6 +28,7 @@ class Run:
     """A run to be made: the folder with the program and its files, and limits.
 
     screens  how many screens are awaited
+    flips    flip codes that the machine's keyed copies can do
     """
 
     folder: Path
@@ -34,6 +36,7 @@ class Run:
     dialect: Dialect
     screens: int
     time_limit_s: float
+    flips: frozenset[int] = ALL_FLIPS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

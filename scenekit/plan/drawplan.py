@@ -60,7 +60,9 @@ class DrawPlanner:
         self.turns: dict[str, Turnover] = {}
         self.done: dict[tuple[int, tuple[int, int]], tuple[Work, ...]] = {}
         self.runs: dict[tuple[int, int], Whole] = {}
-        self.numbers = {(f.sheet, f.name): n for n, f in enumerate(pieces.frames)}
+        self.numbers: dict[tuple[str, str], int] = {}
+        for number, frame in enumerate(pieces.frames):
+            self.numbers.setdefault((frame.sheet, frame.name), number)
         self.clears = not covers_view(scene, art, view)
         self.maps = [
             np.array(m).reshape(c.rows, c.columns) for m, c in zip(pieces.maps, pieces.planes, strict=True)
@@ -197,14 +199,17 @@ class DrawPlanner:
 
     def sprite_work(self, shown: Shown) -> list[Work]:
         """Return the work of a sprite."""
-        frame = self.pieces.frames[self.numbers[shown.sheet, shown.frame]]
+        number, flip = self.numbers[shown.sheet, shown.frame], shown.flip
+        if (number, flip) in self.pieces.turned:
+            number, flip = self.pieces.turned[number, flip], 0
+        frame = self.pieces.frames[number]
         looked = _work("sprite", 1, 0, 0)
         if frame.cell == EMPTY:
             return [looked]
         h, w = self.pieces.pictures[frame.cell // 4].shape
-        x = shown.x - frame.x - w + 1 if shown.flip & 1 else shown.x + frame.x
-        y = shown.y - frame.y - h + 1 if shown.flip & 2 else shown.y + frame.y
-        drawn = self.piece_work(frame.cell // 4, x, y, frame.cell % 4 ^ shown.flip)
+        x = shown.x - frame.x - w + 1 if flip & 1 else shown.x + frame.x
+        y = shown.y - frame.y - h + 1 if flip & 2 else shown.y + frame.y
+        drawn = self.piece_work(frame.cell // 4, x, y, frame.cell % 4 ^ flip)
         return [looked, _work("piece", 1, 0, 0), *drawn]
 
     def piece_work(

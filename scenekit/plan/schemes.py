@@ -67,12 +67,16 @@ class Abilities:
     image_format: str
 
 
-def choose_scheme(abilities: Abilities) -> Scheme:
-    """Return the best scheme that a target's abilities allow."""
+def choose_scheme(abilities: Abilities, colours_move: bool = False) -> Scheme:
+    """Return the best scheme that a target's abilities allow.
+
+    colours_move   cycles or events change colours, which an image file of colours cannot follow
+    """
     ink = "ink_rgb" if abilities.direct else "ink"
     for scheme in SCHEMES:
         needed = {*scheme.words, *((ink, *FRAME_WORDS) if scheme.draws else ())}
-        if needed <= abilities.words and (scheme is not BLIT or abilities.image_format):
+        fixed = scheme is BLIT and (not abilities.image_format or (abilities.direct and colours_move))
+        if needed <= abilities.words and not fixed:
             return scheme
     raise DialectError("no scheme fits")
 

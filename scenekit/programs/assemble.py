@@ -110,7 +110,11 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
     bordered = "screen_w" in known
     if parts.scheme.draws:
         files.append("panel" if bordered else "no_panel")
-    routines = [_load(parts), *gather(files), *extra]
+    gathered = list(gather(files))
+    if any(table.name == "frame_turned" for table in bundle.tables) and parts.scheme.draws:
+        gathered = [replace(r, name="place_frame") if r.name == "draw_frame" else r for r in gathered]
+        gathered += gather(["turned"])
+    routines = [_load(parts), *gathered, *extra]
     if not main:
         routines = [routine for routine in routines if routine.name != "say_state"]
     change = _expansion(

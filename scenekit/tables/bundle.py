@@ -254,6 +254,9 @@ def _sprite_tables(tables: _Tables, project: Project, scene: Scene, pieces: Piec
     tables.add("frame_cell", [f.cell for f in frames], "4 x piece + flip of each frame, -1 is empty")
     tables.add("frame_x", [f.x for f in frames], "left edge from the pivot")
     tables.add("frame_y", [f.y for f in frames], "top edge from the pivot")
+    if pieces.turned:
+        turned = [pieces.turned.get((n, flip), -1) for n in range(len(frames)) for flip in range(4)]
+        tables.add("frame_turned", turned, "mirrored copy by frame and flip, -1 when the machine mirrors")
     tables.add("pivot_x", [f.pivot[0] for f in frames], "pivot from the frame's box on the sheet")
     tables.add("pivot_y", [f.pivot[1] for f in frames], "")
     for n, name in enumerate(("hit_x", "hit_y", "hit_w", "hit_h")):

@@ -41,7 +41,8 @@ class Pieces:
     places    (x, y) of each piece in the packed picture
     packed    the packed picture
     maps      for each plane, cells 4 x tile + flip in reading order, or EMPTY
-    frames    the frames that the scene's sprites use, in order
+    frames    the frames that the scene's sprites use, in order, then mirrored copies of some
+    turned    frame of a mirrored copy by (frame, flip), where the machine cannot mirror so
     """
 
     pictures: tuple[Indices, ...]
@@ -52,6 +53,7 @@ class Pieces:
     planes: tuple[CutPlane, ...]
     maps: tuple[tuple[int, ...], ...]
     frames: tuple[FramePlace, ...]
+    turned: dict[tuple[int, int], int]
 
     def frame_number(self, sheet: str, name: str) -> int:
         """Return the number of a frame."""
@@ -66,6 +68,7 @@ def gather_pieces(project: Project, scene: Scene, art: ReducedArt, flips: frozen
     cells = [cell for plane in planes for cell in plane.cells if cell is not None]
     tile_pieces, tile_cells = _share(cells, flips, 0)
     frames, trimmed, offsets = _trim_frames(project, scene, art)
+    turned = _add_turned(needed_flips(project, scene), flips, frames, trimmed, offsets)
     frame_pieces, frame_cells = _share([t for t in trimmed if t is not None], flips, len(tile_pieces))
     pictures = (*tile_pieces, *frame_pieces)
     places, packed = pack(pictures, art.transparent)
@@ -91,7 +94,47 @@ def gather_pieces(project: Project, scene: Scene, art: ReducedArt, flips: frozen
             )
             for (sheet, frame), cell, (x, y) in zip(frames, shown, offsets, strict=True)
         ),
+        turned=turned,
     )
+
+
+def needed_flips(project: Project, scene: Scene) -> list[tuple[str, str, int]]:
+    """Return (sheet, frame, flip) of everything that the sprites of a scene may show mirrored, in order."""
+    needed: dict[tuple[str, str, int], None] = {}
+    for name in dict.fromkeys(placed.sprite for placed in scene.placed):
+        sprite = project.sprite(name)
+        for animation in sprite.animations:
+            for step in animation.steps:
+                for facing in sprite.facings:
+                    own = animation.name in dict(facing.own).values()
+                    for flip in {step.flip, step.flip ^ facing.flip} if own else {step.flip ^ facing.flip}:
+                        if flip:
+                            needed[animation.sheet, step.frame, flip] = None
+    return sorted(needed)
+
+
+def _add_turned(
+    needed: Sequence[tuple[str, str, int]],
+    flips: frozenset[int],
+    frames: list[tuple[str, Frame]],
+    trimmed: list[Indices | None],
+    offsets: list[tuple[int, int]],
+) -> dict[tuple[int, int], int]:
+    """Add a mirrored copy of each frame that must be mirrored in a way that the machine does not have."""
+    numbers = {(sheet, frame.name): n for n, (sheet, frame) in enumerate(frames)}
+    turned: dict[tuple[int, int], int] = {}
+    for sheet, name, flip in needed:
+        number = numbers[sheet, name]
+        picture = trimmed[number]
+        if flip in flips or picture is None:
+            continue
+        turned[number, flip] = len(frames)
+        x, y = offsets[number]
+        h, w = picture.shape
+        frames.append(frames[number])
+        trimmed.append(np.ascontiguousarray(flip_picture(picture, flip)))
+        offsets.append((-(x + w - 1) if flip & 1 else x, -(y + h - 1) if flip & 2 else y))
+    return turned
 
 
 def _hit(box: tuple[int, int, int, int] | None) -> tuple[int, int, int, int]:

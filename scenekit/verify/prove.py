@@ -113,6 +113,7 @@ def prove(
                 program=build.play_file,
                 dialect=build.dialect,
                 screens=screens,
+                flips=build.abilities.flips,
                 time_limit_s=time_limit_s or usual_limit_s(build, stops),
             )
         )
@@ -191,7 +192,7 @@ def _count_different(wanted: list[int], got: list[int]) -> int:
 
 def _wanted_values(build: Build, stops: tuple[int, ...]) -> tuple[list[int], dict[int, str]]:
     """Return every value that the program must report, and which of them are counts."""
-    frames = {(frame.sheet, frame.name): n for n, frame in enumerate(build.pieces.frames)}
+    frames = build.planner.numbers
     values = table_values(build.bundle)
     counts: dict[int, str] = {}
     before = 0
