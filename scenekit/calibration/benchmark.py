@@ -14,7 +14,7 @@ from scenekit.routines.language import Assign, Call, Name, Number, Statement, Ta
 from scenekit.routines.library import gather
 from scenekit.tables.bundle import Bundle
 
-REPEATS = 3
+REPEATS = 5
 MOST_TURNS = 5_000_000
 RECORD = 4
 VALUE = re.compile(r"[^\w-]*=?\s*(-?\d{1,12})\s*")
@@ -38,7 +38,7 @@ class Benchmark:
 
     def seconds(self, grain_ms: float = 10.0) -> float:
         """Return about how long it runs with a clock so coarse."""
-        return len(self.measures) * (1 + self.repeats) * 1.5 * (60 + 12 * grain_ms) / 1000
+        return len(self.measures) * (1 + 1.5 * self.repeats) * (40 + 8 * grain_ms) / 1000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,15 +46,14 @@ class Log:
     """What a benchmark reported.
 
     grain_ms  how coarse the clock is
-    times_ms  measure -> time of one turn of each run, in order of the runs
     runs      measure -> (turns, ms) of each run
-    missing   (measure, run) that are not in the log
+    missing   numbers of the records that are not in the log
     notes     what is wrong with it, in words
     """
 
     grain_ms: int
     runs: dict[int, tuple[tuple[int, int], ...]]
-    missing: tuple[tuple[int, int], ...]
+    missing: tuple[int, ...]
     notes: tuple[str, ...]
 
 
@@ -65,8 +64,8 @@ def write_benchmark(build: Build, repeats: int = REPEATS) -> Benchmark:
     """
     measures = measures_of(build)
     identity = zlib.crc32(repr([(m.kind, m.terms, m.work) for m in measures]).encode("ascii")) % 9973
-    seconds = len(measures) * (1 + repeats) * 0.27
-    parts = parts_of(build, _tables(measures))
+    seconds = len(measures) * (1 + 1.5 * repeats) * 0.12
+    parts = parts_of(build, _tables(measures), (("bench_turn", len(measures)),))
     parts = Parts(
         name="bench",
         title=(
@@ -123,8 +122,10 @@ def _tables(measures: Sequence[Measure]) -> tuple[Table, ...]:
     )
 
 
-def parts_of(build: Build, tables: tuple[Table, ...] = ()) -> Parts:
-    """Return the parts of a program around the library of a build, with further tables."""
+def parts_of(
+    build: Build, tables: tuple[Table, ...] = (), arrays: tuple[tuple[str, int], ...] = ()
+) -> Parts:
+    """Return the parts of a program around the library of a build, with further tables and arrays."""
     bundle = build.bundle
     return Parts(
         name=build.name,
@@ -133,7 +134,7 @@ def parts_of(build: Build, tables: tuple[Table, ...] = ()) -> Parts:
         abilities=build.abilities,
         bundle=Bundle(
             tables=(*bundle.tables, *tables),
-            arrays=bundle.arrays,
+            arrays=(*bundle.arrays, *arrays),
             variables=bundle.variables,
             files=bundle.files,
         ),
@@ -184,7 +185,7 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
             backwards += 1
         elif turns > 0:
             seen.add(number)
-            runs.setdefault((number - 1) // bench.repeats, []).append((turns, took))
+            runs.setdefault((number - 1) % len(bench.measures), []).append((turns, took))
     if head is not None and head[0] != bench.identity:
         raise MachineError(
             f"log: of benchmark {head[0]}, not of {bench.identity}; write the benchmark for this target again"
@@ -192,13 +193,13 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
     if not runs:
         raise MachineError("log: no record in it; send what the program reported, line by line")
     missing = tuple(
-        divmod(number - 1, bench.repeats) for number in range(1, last + 1) if number not in seen
+        number for number in range(1, last + 1) if number not in seen
     )
     notes = []
     if head is None:
         notes.append("the first record is missing, so that it may be another benchmark's log")
     if missing:
-        names = ", ".join(f"{m * bench.repeats + r + 1}" for m, r in missing[:8])
+        names = ", ".join(str(number) for number in missing[:8])
         more = "" if len(missing) <= 8 else f" and {len(missing) - 8} more"
         notes.append(f"{len(missing)} of {last} records are missing: {names}{more}")
     if backwards:

@@ -20,10 +20,10 @@ from scenekit.model.target import Target
 SEED = 20
 COLOURS = 12
 TURNING = 4
-FRAMES = ((8, 8), (16, 16), (32, 24), (48, 10), (10, 48), (4, 30), (40, 4), (48, 48))
+FRAMES = ((8, 8), (16, 16), (32, 24), (48, 10), (10, 48), (40, 40))
 """Sizes of the frames in px: small, large, tall and wide."""
 
-STILL_SPRITES = 6
+STILL_SPRITES = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +35,7 @@ class Ground:
     clear: float
     run_px: int
     mirrored: bool = False
+    wraps: bool = True
 
 
 GROUNDS = (
@@ -45,6 +46,7 @@ GROUNDS = (
     Ground(name="tall", tile=(8, 40), clear=0.2, run_px=4),
     Ground(name="wide", tile=(40, 8), clear=0.2, run_px=12),
     Ground(name="mirrored", tile=(16, 16), clear=0.3, run_px=4, mirrored=True),
+    Ground(name="apart", tile=(8, 8), clear=0.3, run_px=8, wraps=False),
 )
 PICTURE_PX = (80, 80)
 
@@ -151,7 +153,7 @@ def _scene(folder: Path, chosen: random.Random, colours: list[tuple[int, int, in
             image.paste(half.transpose(Image.Transpose.FLIP_LEFT_RIGHT), (PICTURE_PX[0] // 2, 0))
         image.save(folder / f"{ground.name}.png")
         planes.append(
-            Plane(name=ground.name, picture=f"{ground.name}.png", tile=ground.tile, wrap=(True, True))
+            Plane(name=ground.name, picture=f"{ground.name}.png", tile=ground.tile, wrap=(ground.wraps, ground.wraps))
         )
     moves = Segment(ticks=3, speed=(Fraction(1, 2), Fraction(1, 3)))
     back = Segment(ticks=3, speed=(Fraction(-1, 2), Fraction(-1, 3)))

@@ -10,6 +10,9 @@ from scenekit.plan.work import Work
 
 EMPTY, PIECE, PLANE, SPRITE, FILL, PAGE, STEP, PALETTE = range(8)
 SCROLLS = ((0, 0), (5, 3), (37, 11))
+AWAY = ((500, 0), (500, 500), (-8, 8))
+"""Places from which a plane that does not repeat shows rows without cells, nothing, and a part."""
+
 STEP_TICKS = 60
 LOOP = "loop"
 """The turn of the loop around each measure; fitted with the costs, and left out of them."""
@@ -101,7 +104,7 @@ def _pieces(build: Build) -> Iterator[Measure]:
 
 def _planes(build: Build) -> Iterator[Measure]:
     for number, plane in enumerate(build.scene.planes):
-        for scroll in SCROLLS:
+        for scroll in SCROLLS if plane.wrap[0] else AWAY:
             work = build.planner.plane_work(number, scroll)
             yield _measure(PLANE, (number, *scroll), work, f"plane {plane.name} at {scroll[0]}, {scroll[1]}")
 

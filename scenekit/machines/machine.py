@@ -64,7 +64,10 @@ class Storage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Machine:
-    """One machine as a target draws, remembers and pays on it."""
+    """One machine as a target draws, remembers and pays on it.
+
+    residual_percent  how far measured times typically are from what the fitted prices give; 0 is not known
+    """
 
     name: str
     summary: str
@@ -73,6 +76,7 @@ class Machine:
     abilities: Abilities
     prices: tuple[Cost, ...]
     storage: Storage | None = None
+    residual_percent: float = 0.0
 
     def mode(self, name: str) -> DisplayMode:
         """Return a display mode.

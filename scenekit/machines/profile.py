@@ -68,6 +68,7 @@ def machine_from_table(name: str, where: str, table: object) -> Machine:
         storage=_storage(Fields(f"{where}: storage", fields.take("storage")))
         if fields.has("storage")
         else None,
+        residual_percent=fields.number("residual_percent", 0, 1000, 0),
     )
     fields.finish()
     _check_prices(where, machine)

@@ -1,0 +1,260 @@
+"""Calibrates each interpreter, then foretells scenes that the fit never saw and times them.
+
+    python3 tools/bench/prediction.py [--only brandy] [--seeds 1,2,3] [--scenes 10] [--out FOLDER]
+
+Every scene is drawn from its seed: 1 to 6 planes, 0 to 60 sprites, flips, tall and wide shapes. Its time is
+printed by the exported program itself; the least of several rounds counts, since other work on the machine
+only ever adds to it. Every row is printed.
+"""
+
+import argparse
+import json
+import os
+import random
+import sys
+import tempfile
+import time
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+from statistics import median
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from PIL import Image
+
+from scenekit.build import Build, run_stages
+from scenekit.calibration.benchmark import read_log, write_benchmark
+from scenekit.calibration.benchscene import bench_build
+from scenekit.calibration.costs import calibrate
+from scenekit.calibration.scenetime import foretell, timing_program
+from scenekit.dialects.dialect import load_dialect
+from scenekit.interpreters import readers
+from scenekit.interpreters.outcome import Run
+from scenekit.machines.machine import Machine
+from scenekit.model.project import Project
+from scenekit.model.scene import Camera, Placed, Plane, Scene
+from scenekit.model.scene import Path as Route
+from scenekit.model.scene import Segment
+from scenekit.model.sprites import Animation, Facing, Frame, Sheet, Sprite, Step
+from scenekit.model.store import save
+from scenekit.model.target import Target
+
+INTERPRETERS = {
+    "brandy": ("brandy-pc", "320x200-colour"),
+    "sdlbrt": ("sdlbrt-pc", "320x200"),
+    "yabasic": ("yabasic-pc", "160x100"),
+    "pcbasic": ("pcbasic-pc", "160x100"),
+}
+ROUNDS = 9
+ROUND_MS = 250.0
+PASSES = 2
+
+
+def art(chosen: random.Random, size: tuple[int, int], clear: float, run: int) -> Image.Image:
+    """Return a picture of runs of colours that are this scene's own."""
+    colours = [tuple(chosen.randrange(256) for _ in range(3)) for _ in range(10)]
+    pixels = bytearray()
+    for _ in range(size[1]):
+        left = size[0]
+        while left:
+            length = min(left, 1 + int(chosen.expovariate(1 / run)))
+            shown = chosen.random() >= clear
+            pixels += bytes((*chosen.choice(colours), 255) if shown else (0, 0, 0, 0)) * length
+            left -= length
+    return Image.frombytes("RGBA", size, bytes(pixels))
+
+
+def speed(chosen: random.Random) -> tuple[Fraction, Fraction]:
+    return Fraction(chosen.randint(-8, 8), 4), Fraction(chosen.randint(-4, 4), 4)
+
+
+def route(chosen: random.Random) -> Route:
+    if chosen.random() < 0.3:
+        return Route()
+    segments = tuple(Segment(ticks=chosen.randint(5, 60), speed=speed(chosen)) for _ in range(3))
+    return Route(segments=segments, repeat="from-start")
+
+
+def random_project(folder: Path, seed: str, name: str, view: tuple[int, int]) -> Project:
+    """Write a random project for one interpreter."""
+    chosen = random.Random(seed)
+    machine, mode = INTERPRETERS[name]
+    frames, top = [], 0
+    shapes = [(chosen.randint(4, 40), chosen.randint(4, 40)) for _ in range(4)] + [(6, 44), (46, 7)]
+    sheet = Image.new("RGBA", (48, sum(h for _, h in shapes)))
+    for number, (w, h) in enumerate(shapes):
+        sheet.paste(art(chosen, (w, h), chosen.choice((0, 0.3, 0.6)), chosen.choice((2, 5, 10))), (0, top))
+        pivot = (w // 2, h // 2)
+        frames.append(Frame(name=f"f{number}", box=(0, top, w, h), pivot=pivot))
+        top += h
+    sheet.save(folder / "sheet.png")
+    sprites = tuple(
+        Sprite(
+            name=f"k{number}",
+            animations=(
+                Animation(
+                    name="go",
+                    sheet="sheet",
+                    play="loop",
+                    steps=tuple(
+                        Step(frame=f"f{(number + n) % 6}", ticks=chosen.randint(1, 9), flip=chosen.choice((0, 0, 1, 2)))
+                        for n in range(3)
+                    ),
+                ),
+            ),
+            facings=(Facing(facing="right", flip=0), Facing(facing="left", flip=1)),
+        )
+        for number in range(6)
+    )
+    planes = []
+    for number in range(chosen.randint(1, 6)):
+        size = (chosen.randint(40, 400), chosen.randint(40, 220))
+        clear = 0.0 if number == 0 else chosen.choice((0.2, 0.5, 0.9))
+        art(chosen, size, clear, chosen.choice((2, 5, 12, 40))).save(folder / f"p{number}.png")
+        tile = chosen.choice(((8, 8), (16, 16), (32, 16), (16, 32), (24, 24), (32, 32)))
+        planes.append(
+            Plane(
+                name=f"p{number}",
+                picture=f"p{number}.png",
+                ratio=(Fraction(chosen.randint(0, 8), 4), Fraction(chosen.randint(0, 2), 2)),
+                wrap=(chosen.random() < 0.7, chosen.random() < 0.5),
+                tile=tile,
+                offset=(chosen.randint(-20, 20), chosen.randint(-20, 60)),
+            )
+        )
+    placed = tuple(
+        Placed(
+            name=f"s{number}",
+            sprite=f"k{chosen.randrange(6)}",
+            over=chosen.choice(planes).name,
+            moves_with=chosen.choice(("screen", planes[0].name)),
+            at=(chosen.randint(0, view[0]), chosen.randint(0, view[1])),
+            facing=chosen.choice(("right", "left")),
+            path=route(chosen),
+        )
+        for number in range(chosen.randint(0, 60))
+    )
+    scene = Scene(
+        name="one",
+        ticks=600,
+        ticks_per_update=chosen.choice((1, 1, 2)),
+        missed="slow",
+        backdrop=(9, 9, 30),
+        camera=Camera(path=route(chosen)),
+        planes=tuple(planes),
+        placed=placed,
+        events=(),
+    )
+    target = Target(name="t", machine=machine, mode=mode, dialect=name, colours=64 if name != "pcbasic" else 16)
+    sheets = (Sheet(name="sheet", file="sheet.png", frames=tuple(frames)),)
+    project = Project(
+        folder=folder, name="guess", sheets=sheets, sprites=sprites, targets=(target,), scenes=(scene,)
+    )
+    save(project)
+    return project
+
+
+def run_files(files: dict[str, bytes], program: str, build: Build, limit_s: float) -> tuple[int, ...]:
+    with tempfile.TemporaryDirectory(prefix="scenekit-") as temporary:
+        folder = Path(temporary) / "run"
+        folder.mkdir()
+        for name, data in files.items():
+            (folder / name).write_bytes(data)
+        reader = readers()[build.dialect.reader]
+        task = Run(folder=folder, program=program, dialect=build.dialect, screens=0, time_limit_s=limit_s)
+        return reader.run(task).said
+
+
+def calibrated(name: str) -> tuple[Machine, dict[str, object]]:
+    machine, mode = INTERPRETERS[name]
+    with tempfile.TemporaryDirectory(prefix="scenekit-") as temporary:
+        empty = Project(folder=Path(temporary) / "none", name="none")
+        folder = Path(temporary) / "bench"
+        folder.mkdir()
+        build = bench_build(empty, Target(name="t", machine=machine, mode=mode, dialect=name), folder)
+        bench = write_benchmark(build)
+        started = time.monotonic()
+        log = read_log(bench, run_files(bench.files, bench.program_file, build, 900))
+        done = calibrate(bench, log, "measured: for this bench")
+        priced = {cost.operation for cost in done.costs}
+        kept = tuple(cost for cost in build.machine.prices if cost.operation not in priced)
+        measured = replace(
+            build.machine, prices=(*kept, *done.costs), residual_percent=done.residual_percent
+        )
+        about = {"seconds": round(time.monotonic() - started, 1), "verdict": done.verdict, "notes": done.notes}
+        return measured, about
+
+
+def one_scene(name: str, seed: str, machine: Machine) -> dict[str, object]:
+    with tempfile.TemporaryDirectory(prefix="scenekit-") as temporary:
+        view = machine.mode(INTERPRETERS[name][1])
+        project = random_project(Path(temporary), seed, name, (view.width_px, view.height_px))
+        build = run_stages(project, last="tables")
+        single = foretell(build, machine, 1)
+        pictures = max(1, min(400, round(ROUND_MS / max(single.time_ms, 0.01))))
+        told = foretell(build, machine, pictures)
+        files = timing_program(build, pictures, ROUNDS)
+        program = next(file for file in files if file.startswith("time"))
+        said: list[int] = []
+        for _ in range(PASSES):
+            said += run_files(files, program, build, 300)
+        took = min(said)
+        scene = build.scene
+        return {
+            "seed": seed,
+            "planes": len(scene.planes),
+            "sprites": len(scene.placed),
+            "pictures": pictures,
+            "foretold_ms": round(told.time_ms / pictures, 4),
+            "half_width_ms": round(told.half_width_ms / pictures, 4),
+            "took_ms": round(took / pictures, 4),
+            "error_percent": round((told.time_ms / took - 1) * 100, 1),
+            "inside": abs(told.time_ms - took) <= told.half_width_ms,
+        }
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--only", default="")
+    parser.add_argument("--seeds", default="1")
+    parser.add_argument("--scenes", type=int, default=10)
+    parser.add_argument("--out", type=Path)
+    options = parser.parse_args()
+    rows: list[dict[str, object]] = []
+    for name in options.only.split(",") if options.only else INTERPRETERS:
+        try:
+            dialect = load_dialect(name, Path())
+        except Exception as error:
+            print(f"{name}: not tried: {error}")
+            continue
+        if not readers()[dialect.reader].available(dialect):
+            print(f"{name}: not tried: not installed")
+            continue
+        print(f"{name}: load {os.getloadavg()}", flush=True)
+        machine, about = calibrated(name)
+        print(f"{name}: {about}", flush=True)
+        for seed in options.seeds.split(","):
+            mine = []
+            for number in range(options.scenes):
+                row = {"interpreter": name, **one_scene(name, f"{name}-{seed}-{number}", machine)}
+                row["load"] = round(os.getloadavg()[0], 1)
+                mine.append(row)
+                print(json.dumps(row), flush=True)
+            rows += mine
+            errors = [abs(float(str(row["error_percent"]))) for row in mine]
+            widths = [float(str(r["half_width_ms"])) / float(str(r["foretold_ms"])) * 100 for r in mine]
+            print(
+                f"{name} seed {seed}: median error {median(errors):.1f} %, worst {max(errors):.1f} %, "
+                f"{sum(bool(row['inside']) for row in mine)} of {len(mine)} inside, "
+                f"median half width {median(widths):.1f} %",
+                flush=True,
+            )
+    if options.out:
+        options.out.mkdir(parents=True, exist_ok=True)
+        (options.out / "prediction.json").write_text(json.dumps(rows, indent=1) + "\n")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
