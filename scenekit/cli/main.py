@@ -19,6 +19,7 @@ COMMANDS = {
     "motion": "Say how planes loop and judder, and whether their seams show.",
     "colours": "Show the palette of a target, what each entry is for, and what it costs.",
     "flash": "Look a scene over for flashes that can harm people.",
+    "calibrate": "Measure what a machine costs, by a program in its own BASIC.",
     "budget": "Say whether a scene holds its rate and fits the memory.",
     "preview": "Draw any tick of a scene as the machine will show it.",
     "export": "Write tables, image files and BASIC for a target.",
