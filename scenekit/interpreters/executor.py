@@ -92,7 +92,7 @@ class Machine:
         self.turns += 1
         if self.turns % 4096 == 0 and time.monotonic() > self.deadline:
             raise VerifyError(
-                f"executor: {self.label}: still running after {self.time_limit_s:.0f} s; stopped"
+                f"executor: {self.label}: still running after {self.time_limit_s:g} s; stopped"
             )
 
     def words(self) -> dict[str, Callable[..., object]]:

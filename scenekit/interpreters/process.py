@@ -67,7 +67,7 @@ def run_program(
             code = process.wait(timeout=time_limit_s)
         except subprocess.TimeoutExpired:
             raise VerifyError(
-                f"interpreter {command[0]}: {program}: still running after {time_limit_s:.0f} s; stopped"
+                f"interpreter {command[0]}: {program}: still running after {time_limit_s:g} s; stopped"
                 f"{complaint_of(folder)}"
             ) from None
         finally:

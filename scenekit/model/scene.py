@@ -202,6 +202,8 @@ def _read_plane(fields: Fields) -> Plane:
         licence=fields.text("licence", ""),
     )
     _check_bands(fields, plane.bands)
+    if plane.bands and plane.wrap[1]:
+        raise fields.error("wrap", list(plane.wrap), "[true or false, false] for a plane with bands")
     if sum(("ratio" in fields.table, plane.depth is not None, plane.pace is not None)) > 1:
         raise ProjectError(f"{fields.where}: must have only one of ratio, depth and pace")
     if plane.depth is not None and plane.depth <= 0:
