@@ -77,8 +77,10 @@ def _plain(build: Build) -> Iterator[Measure]:
     for w, h in ((8, 8), (64, 8), (8, 64), (width, height), (width // 2, height)):
         yield _measure(FILL, (0, 0, w, h), (_work("fill", 1, h, w * h),), f"box of {w} x {h} px")
     entries = (_work("entry", build.planner.moving),) if build.abilities.recolours else ()
-    yield _measure(PAGE, (), (_work("page"), *entries), "an empty picture")
+    yield _measure(PAGE, (0,), (_work("page"),), "an empty picture")
     if build.abilities.recolours:
+        words = "an empty picture, entries looked at"
+        yield _measure(PAGE, (build.planner.moving,), (_work("page"), *entries), words)
         yield _measure(PALETTE, (), (_work("palette"), *entries), "an entry written")
 
 
@@ -89,6 +91,7 @@ def _pieces(build: Build) -> Iterator[Measure]:
     tiles = [next(cell // 4 for cell in cells if cell >= 0) for cells in pieces.maps]
     frames = range(pieces.tiles, len(pieces.pictures))
     flips = sorted(build.abilities.flips) if build.scheme is BLIT else [0, 1, 2, 3]
+    yield _measure(PIECE, (frames[0], view_w + 8, 8, 0), (_work("piece"),), "piece out of view")
     for piece in (*dict.fromkeys(tiles), *frames):
         h, w = pieces.pictures[piece].shape
         if w > view_w or h > view_h:

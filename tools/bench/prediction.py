@@ -200,6 +200,8 @@ def one_scene(name: str, seed: str, machine: Machine) -> dict[str, object]:
         for _ in range(PASSES):
             said += run_files(files, program, build, 300)
         took = min(said)
+        if took <= 0:
+            raise RuntimeError(f"{name} {seed}: rounds took {said} ms")
         scene = build.scene
         return {
             "seed": seed,

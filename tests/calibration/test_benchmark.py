@@ -1,0 +1,189 @@
+"""Benchmark programs, their logs whole and damaged, and what is fitted to them."""
+
+import random
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from scenekit.calibration.benchmark import Benchmark, checksum, read_log, read_numbers, write_benchmark
+from scenekit.calibration.benchscene import bench_build
+from scenekit.calibration.costs import calibrate
+from scenekit.calibration.profiles import measured_profile
+from scenekit.calibration.scenetime import foretell, timing_program
+from scenekit.errors import MachineError
+from scenekit.interpreters import readers
+from scenekit.interpreters.outcome import Run
+from scenekit.machines.machine import Machine
+from scenekit.machines.profile import PROFILES_FOLDER, machine_from_table
+from scenekit.model.project import Project
+from scenekit.model.target import Target
+
+RECORD = "measured: 2026-03-01, a test"
+
+
+def benchmark(folder: Path, machine: str, mode: str, dialect: str, repeats: int = 2) -> Benchmark:
+    folder.mkdir(parents=True)
+    target = Target(name="t", machine=machine, mode=mode, dialect=dialect)
+    empty = Project(folder=folder / "none", name="none")
+    inner = folder / "bench"
+    inner.mkdir()
+    return write_benchmark(bench_build(empty, target, inner), repeats)
+
+
+@pytest.fixture(scope="module")
+def board(tmp_path_factory: pytest.TempPathFactory) -> Benchmark:
+    return benchmark(tmp_path_factory.mktemp("b") / "board", "indexed-board", "320x200", "plain")
+
+
+@pytest.fixture(scope="module")
+def runs(tmp_path_factory: pytest.TempPathFactory) -> Benchmark:
+    return benchmark(tmp_path_factory.mktemp("b") / "runs", "brandy-pc", "320x200-colour", "brandy")
+
+
+def invented(bench: Benchmark, grain: int = 1, noise: float = 0.0, seed: int = 1) -> list[int]:
+    """Return the log of a machine that costs exactly what the profile of the target says."""
+    chosen = random.Random(seed)
+    prices = bench.build.machine.costs_in(bench.build.mode.name)
+    said = [0, bench.identity, grain, checksum(0, bench.identity, grain)]
+    for repeat in range(bench.repeats):
+        for place, measure in enumerate(bench.measures):
+            work: dict[str, list[float]] = {}
+            for (operation, part), amount in measure.work:
+                work.setdefault(operation, [0, 0, 0])[("call", "row", "pixel").index(part)] = amount
+            time_us = 0.5 + sum(
+                a * prices[o].per_call_us + b * prices[o].per_row_us + c * prices[o].per_pixel_us
+                for o, (a, b, c) in work.items()
+            )
+            time_us *= 1 + abs(chosen.gauss(0, noise))
+            turns = 2
+            while turns * time_us < 200_000:
+                turns *= 2
+            took = int(turns * time_us / 1000) // grain * grain
+            number = repeat * len(bench.measures) + place + 1
+            said += [number, turns, took, checksum(number, turns, took)]
+    return said
+
+
+@pytest.mark.parametrize("which", ["board", "runs"])
+def test_a_machine_of_known_costs_is_found_again(which: str, request: pytest.FixtureRequest) -> None:
+    bench: Benchmark = request.getfixturevalue(which)
+    done = calibrate(bench, read_log(bench, invented(bench)), RECORD)
+    assert done.residual_percent < 1
+    assert done.verdict.startswith("good")
+    assert done.unknown == ()
+    prices = bench.build.machine.costs_in(bench.build.mode.name)
+    for cost in done.costs:
+        true = prices[cost.operation]
+        close = 4 * cost.standard_errors_us[0] + 0.03 * true.per_call_us + 1e-4
+        assert abs(cost.per_call_us - true.per_call_us) <= close, cost
+    assert {"piece", "cell", "tick-sprite", "page", "fill"} <= {cost.operation for cost in done.costs}
+
+
+def test_noise_is_covered_by_the_errors(runs: Benchmark) -> None:
+    prices = runs.build.machine.costs_in(runs.build.mode.name)
+    inside = total = 0
+    for seed in range(5):
+        done = calibrate(runs, read_log(runs, invented(runs, noise=0.02, seed=seed)), RECORD)
+        for cost in done.costs:
+            total += 1
+            error = max(cost.standard_errors_us[0], 1e-6)
+            inside += abs(cost.per_call_us - prices[cost.operation].per_call_us) <= 3 * error + 0.02 * cost.per_call_us
+    assert inside / total > 0.95
+
+
+def test_every_program_says_what_the_host_reads(tmp_path: Path) -> None:
+    small = benchmark(tmp_path / "one", "indexed-board", "320x200", "plain", repeats=1)
+    text = small.files[small.program_file].decode("ascii")
+    text = text.replace("bench_least = 40 + 8 * sk_bench_grain", "bench_least = 1")
+    assert "sk_bench_least = 1" in text
+    (tmp_path / "run").mkdir()
+    for name, data in {**small.files, small.program_file: text.encode()}.items():
+        (tmp_path / "run" / name).write_bytes(data)
+    task = Run(
+        folder=tmp_path / "run",
+        program=small.program_file,
+        dialect=small.build.dialect,
+        screens=0,
+        time_limit_s=120,
+    )
+    log = read_log(small, readers()["executor"].run(task).said)
+    assert log.missing == ()
+    assert log.notes == ()
+    assert set(log.runs) == set(range(len(small.measures)))
+
+
+def test_prompts_and_echo_are_passed_over(runs: Benchmark) -> None:
+    said = invented(runs)
+    lines = ["Ready", ">RUN"]
+    for number, value in enumerate(said):
+        lines.append(f" {value}" if number % 3 else f"= {value}")
+        if number % 40 == 0:
+            lines += ["> ", "LOAD \"BENCH\"", "? 12 apples"]
+    assert read_numbers("\n".join(lines)) == tuple(said)
+
+
+def test_a_log_cut_short_is_still_used(runs: Benchmark) -> None:
+    said = invented(runs)
+    half = said[: 4 * (len(runs.measures) + 9)]
+    log = read_log(runs, half)
+    assert len(log.missing) == len(runs.measures) * runs.repeats - len(runs.measures) - 8
+    assert "records are missing" in log.notes[0]
+    assert calibrate(runs, log, RECORD).residual_percent < 1
+
+
+def test_missing_and_damaged_records_are_named(runs: Benchmark) -> None:
+    said = invented(runs)
+    said[4 * 5 + 2] += 1
+    del said[4 * 9 : 4 * 9 + 2]
+    log = read_log(runs, said)
+    assert log.missing == (5, 9)
+    assert "2 of" in log.notes[0]
+    assert "5, 9" in log.notes[0]
+
+
+def test_a_clock_that_runs_backwards_is_said(runs: Benchmark) -> None:
+    said = invented(runs)
+    said[4 * 4 + 2], said[4 * 4 + 3] = -40, checksum(4, said[4 * 4 + 1], -40)
+    assert any("ran backwards in 1 runs" in note for note in read_log(runs, said).notes)
+
+
+def test_another_benchmarks_log_is_refused(runs: Benchmark, board: Benchmark) -> None:
+    assert runs.identity != board.identity
+    with pytest.raises(MachineError, match=f"of benchmark {board.identity}"):
+        read_log(runs, invented(board))
+
+
+@pytest.mark.parametrize("numbers", [[], [1, 2, 3], [9] * 400])
+def test_an_empty_log_is_refused(runs: Benchmark, numbers: list[int]) -> None:
+    with pytest.raises(MachineError, match="no record"):
+        read_log(runs, numbers)
+
+
+def test_too_short_a_log_is_refused(runs: Benchmark) -> None:
+    with pytest.raises(MachineError, match="are needed for"):
+        calibrate(runs, read_log(runs, invented(runs)[: 4 * 3]), RECORD)
+
+
+def test_the_profile_holds_the_costs(runs: Benchmark) -> None:
+    done = calibrate(runs, read_log(runs, invented(runs)), RECORD)
+    old = (PROFILES_FOLDER / "brandy-pc.toml").read_text(encoding="utf-8")
+    text = measured_profile(old, done, "mine")
+    machine: Machine = machine_from_table("mine", "mine.toml", tomllib.loads(text))
+    assert machine.residual_percent == pytest.approx(done.residual_percent, rel=1e-3)
+    for cost in done.costs:
+        assert machine.cost(cost.operation) == cost
+        assert cost.measured
+        assert "2026-03-01" in cost.provenance
+    assert machine.cost("logic") == runs.build.machine.cost("logic")
+    assert machine.cost("palette") == runs.build.machine.cost("palette")
+    assert measured_profile(text, done, "mine") == text
+
+
+def test_what_is_foretold_is_what_the_prices_say(runs: Benchmark) -> None:
+    told = foretell(runs.build, runs.build.machine, 1)
+    more = foretell(runs.build, runs.build.machine, 3)
+    assert 2.5 * told.time_ms < more.time_ms < 3.5 * told.time_ms
+    assert told.half_width_ms == 0
+    files = timing_program(runs.build, 3, 2)
+    assert b"time_scene(3,2)" in files["time.bas"]
