@@ -203,6 +203,7 @@ def reduce_colours(build: Build) -> None:
         given=given_colours(build),
         reserved=dict(target.reserved),
         dither=Dither(kind=target.dither, strength_percent=target.dither_percent),
+        view=build.size,
     )
 
 

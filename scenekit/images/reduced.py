@@ -7,12 +7,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scenekit.colour.depth import OPAQUE_ALPHA, Depth
-from scenekit.colour.dither import Dither, dither_reduction
+from scenekit.colour.dither import Dither
 from scenekit.colour.fades import between
 from scenekit.colour.fixed_oklab import bytes_to_fixed
-from scenekit.colour.quantise import reduce_pictures
 from scenekit.errors import PaletteError
 from scenekit.images.art import Art
+from scenekit.images.grouped import reduce_groups
+from scenekit.images.weights import screen_weights
 from scenekit.model.arrays import Indices, Pixels
 from scenekit.model.events import Event
 from scenekit.model.palette import Colour
@@ -113,12 +114,14 @@ def reduce_art(
     given: tuple[Colour, ...] = (),
     reserved: Mapping[int, Colour] | None = None,
     dither: Dither | None = None,
+    view: tuple[int, int] = (320, 200),
 ) -> ReducedArt:
     """Reduce all art of a project to one palette.
 
     Colours of cycles and events keep entries of their own; where a small palette cannot hold all
     colours of events, close ones are merged first.
     reserved   entries that art takes only where it has exactly that colour
+    view       (width, height) in pixels: pictures count by their share of it
     raises     PaletteError: the entries do not suffice
     """
     own = dict(reserved or {})
@@ -128,13 +131,19 @@ def reduce_art(
     flat += [colour for scene in project.scenes for colour in flat_colours(scene)]
     backdrops = [_backdrop(colour) for colour in flat]
     pictures = [_merge(p, merged) for p in (*art.sheets.values(), *art.planes.values(), *backdrops)]
-    reduction = reduce_pictures(
-        pictures, entries=entries, depth=depth, transparent=transparent, locked=locked, given=given or None
+    reduction = reduce_groups(
+        pictures,
+        [*(s.bank for s in project.sheets), *plane_banks(project, art), *("" for _ in backdrops)],
+        entries=entries,
+        depth=depth,
+        transparent=transparent,
+        locked=locked,
+        weights=[*screen_weights(project, art, view), *(1 for _ in backdrops)],
+        given=given,
+        dither=dither,
     )
     names = [f"sheet {name}" for name in art.sheets]
     names += [f"scene {scene}: plane {plane}" for scene, plane in art.planes]
-    if dither is not None:
-        reduction = dither_reduction(pictures, reduction, dither)
     count = len(art.sheets)
     indices = reduction.indices
     by_colour = {colour: entry for entry, colour in locked.items()}
@@ -160,6 +169,12 @@ def reduce_art(
         entry_error=reduction.entry_error,
         picture_error=dict(zip(names, reduction.mean_error[: len(names)], strict=True)),
     )
+
+
+def plane_banks(project: Project, art: Art) -> list[str]:
+    """Return the bank of each plane, in the order of the art."""
+    banks = {(scene.name, plane.name): plane.bank for scene in project.scenes for plane in scene.planes}
+    return [banks[key] for key in art.planes]
 
 
 def flat_colours(scene: Scene) -> list[Colour]:

@@ -58,6 +58,7 @@ class Plane:
     offset   (x, y) where its top left corner stands in the view at camera 0
     rows     rows of the picture that it shows, first and one after the last, or None for all
     bands    rows that scroll by ratios of their own, from top to bottom
+    bank     name of the group of pictures that has palette entries to itself, or ""
     """
 
     name: str
@@ -74,6 +75,7 @@ class Plane:
     tile: Pair = (16, 16)
     rows: Pair | None = None
     bands: tuple[Band, ...] = ()
+    bank: str = ""
     source: str = ""
     author: str = ""
     licence: str = ""
@@ -197,6 +199,7 @@ def _read_plane(fields: Fields) -> Plane:
         tile=(tile[0], tile[1]),
         rows=None if rows is None else (rows[0], rows[1]),
         bands=fields.records("bands", _read_band, "band", 64),
+        bank=fields.name("bank", ""),
         source=fields.text("source", ""),
         author=fields.text("author", ""),
         licence=fields.text("licence", ""),

@@ -31,11 +31,15 @@ class Frame:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A picture file that holds frames, with its key colour and its credit."""
+    """A picture file that holds frames, with its key colour and its credit.
+
+    bank   name of the group of pictures that has palette entries to itself, or ""
+    """
 
     name: str
     file: str
     key: tuple[int, int, int] | None = None
+    bank: str = ""
     source: str = ""
     author: str = ""
     licence: str = ""
@@ -113,6 +117,7 @@ def read_sheet(fields: Fields) -> Sheet:
         name=fields.name("name"),
         file=fields.path("file"),
         key=fields.colour("key", None),
+        bank=fields.name("bank", ""),
         source=fields.text("source", ""),
         author=fields.text("author", ""),
         licence=fields.text("licence", ""),

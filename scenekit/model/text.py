@@ -183,7 +183,7 @@ def _sheet(sheet: Sheet) -> Lines:
     lines = _texts(name=sheet.name, file=sheet.file)
     if sheet.key is not None:
         lines.append(f"key = {colour(sheet.key)}")
-    return lines + _texts(source=sheet.source, author=sheet.author, licence=sheet.licence)
+    return lines + _texts(bank=sheet.bank, source=sheet.source, author=sheet.author, licence=sheet.licence)
 
 
 def _frame(frame: Frame) -> Lines:
@@ -336,7 +336,7 @@ def _plane(plane: Plane) -> Lines:
         lines.append(f"rows = {_integers(plane.rows)}")
     if plane.bands:
         lines += ["bands = [", *(f"    {{ {_band(band)} }}," for band in plane.bands), "]"]
-    return lines + _texts(source=plane.source, author=plane.author, licence=plane.licence)
+    return lines + _texts(bank=plane.bank, source=plane.source, author=plane.author, licence=plane.licence)
 
 
 def _band(band: Band) -> str:

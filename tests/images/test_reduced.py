@@ -130,3 +130,34 @@ def test_missing_palette_file_is_said(project: Project) -> None:
     palettes = (Palette(name="p", file="nowhere.png"),)
     with pytest.raises(SceneKitError, match=r"nowhere\.png"):
         reduced(replace(project, palettes=palettes), palette="p")
+
+
+def test_banks_do_not_share_entries(project: Project) -> None:
+    x = np.mgrid[0:64, 0:128][1]
+    red = np.zeros((64, 128, 4), dtype=np.uint8)
+    red[..., 0] = x * 2
+    red[..., 3] = 255
+    Image.fromarray(red).save(project.folder / "red.png")
+    planes = (
+        replace(project.scenes[0].planes[0], bank="grey"),
+        Plane(name="red", picture="red.png", bank="red"),
+    )
+    art = reduced(replace(project, scenes=(replace(project.scenes[0], planes=planes),)))
+    grey, own = (set(np.unique(art.planes["one", name])) for name in ("ramp", "red"))
+    assert not grey & own
+    assert len(grey | own) <= 15
+    assert sum(art.counts) == 2 * 64 * 128 + 1
+
+
+def test_pictures_count_by_their_share_of_the_screen(project: Project) -> None:
+    """A picture of which only a part is ever seen yields entries to one that fills the screen."""
+    from scenekit.images.art import load_art
+    from scenekit.images.weights import UNIT, screen_weights
+
+    wide = replace(project.scenes[0].planes[0], wrap=(True, True))
+    still = replace(wide, name="still", wrap=(False, False))
+    scene = replace(project.scenes[0], planes=(wide, still))
+    document = replace(project, scenes=(scene,))
+    weights = screen_weights(document, load_art(document), (256, 128))
+    assert weights == (4 * UNIT, UNIT)
+    assert screen_weights(document, load_art(document), (32, 32)) == (UNIT // 8, UNIT // 8)

@@ -1,0 +1,52 @@
+"""How much each picture counts in the choice of colours: by its share of the screen."""
+
+from collections.abc import Mapping
+
+from scenekit.images.art import Art
+from scenekit.model.project import Project
+from scenekit.model.scene import Plane
+
+UNIT = 64
+"""Weight of a picture each of whose pixels is on screen once."""
+
+
+def screen_weights(project: Project, art: Art, view: tuple[int, int]) -> tuple[int, ...]:
+    """Return a weight of at least 1 for each sheet, then for each plane: pixels on screen per pixel drawn.
+
+    view   (width, height) in pixels
+    """
+    shown = _sheet_pixels(project)
+    weights = []
+    for name, pixels in art.sheets.items():
+        frames = project.sheet(name).frames
+        area = sum(frame.box[2] * frame.box[3] for frame in frames) or pixels.shape[0] * pixels.shape[1]
+        weights.append(_weight(shown.get(name, area), area))
+    planes = {(scene.name, plane.name): plane for scene in project.scenes for plane in scene.planes}
+    for key, pixels in art.planes.items():
+        height, width = pixels.shape[:2]
+        weights.append(_weight(_plane_pixels(planes[key], (width, height), view), width * height))
+    return tuple(weights)
+
+
+def _weight(shown_px: int, area_px: int) -> int:
+    return max(1, min(64 * UNIT, shown_px * UNIT // max(1, area_px)))
+
+
+def _plane_pixels(plane: Plane, size: tuple[int, int], view: tuple[int, int]) -> int:
+    """Return how many pixels of a plane the view shows at most."""
+    sides = [view[n] if plane.wrap[n] else min(view[n], size[n]) for n in (0, 1)]
+    return sides[0] * sides[1]
+
+
+def _sheet_pixels(project: Project) -> Mapping[str, int]:
+    """Return for each sheet the pixels of one mean frame for each sprite placed of it."""
+    totals: dict[str, int] = {}
+    areas = {(s.name, f.name): f.box[2] * f.box[3] for s in project.sheets for f in s.frames}
+    for scene in project.scenes:
+        for placed in scene.placed:
+            animations = project.sprite(placed.sprite).animations
+            steps = [(animation.sheet, step.frame) for animation in animations for step in animation.steps]
+            for sheet in dict.fromkeys(sheet for sheet, _ in steps):
+                own = [areas[step] for step in steps if step[0] == sheet]
+                totals[sheet] = totals.get(sheet, 0) + sum(own) // len(steps)
+    return totals
