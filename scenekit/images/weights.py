@@ -1,6 +1,7 @@
 """How much each picture counts in the choice of colours: by its share of the screen."""
 
 from collections.abc import Mapping
+from math import isqrt
 
 from scenekit.images.art import Art
 from scenekit.model.project import Project
@@ -11,8 +12,9 @@ UNIT = 64
 
 
 def screen_weights(project: Project, art: Art, view: tuple[int, int]) -> tuple[int, ...]:
-    """Return a weight of at least 1 for each sheet, then for each plane: pixels on screen per pixel drawn.
+    """Return a weight of at least 1 for each sheet, then for each plane, by pixels on screen per pixel drawn.
 
+    It is the square root of that share, so that small bright things keep colours of their own.
     view   (width, height) in pixels
     """
     shown = _sheet_pixels(project)
@@ -29,7 +31,7 @@ def screen_weights(project: Project, art: Art, view: tuple[int, int]) -> tuple[i
 
 
 def _weight(shown_px: int, area_px: int) -> int:
-    return max(1, min(64 * UNIT, shown_px * UNIT // max(1, area_px)))
+    return max(1, min(8 * UNIT, isqrt(shown_px * UNIT * UNIT // max(1, area_px))))
 
 
 def _plane_pixels(plane: Plane, size: tuple[int, int], view: tuple[int, int]) -> int:

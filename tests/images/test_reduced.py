@@ -159,5 +159,5 @@ def test_pictures_count_by_their_share_of_the_screen(project: Project) -> None:
     scene = replace(project.scenes[0], planes=(wide, still))
     document = replace(project, scenes=(scene,))
     weights = screen_weights(document, load_art(document), (256, 128))
-    assert weights == (4 * UNIT, UNIT)
-    assert screen_weights(document, load_art(document), (32, 32)) == (UNIT // 8, UNIT // 8)
+    assert weights == (2 * UNIT, UNIT)
+    assert screen_weights(document, load_art(document), (16, 32)) == (UNIT // 4, UNIT // 4)
