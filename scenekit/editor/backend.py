@@ -215,6 +215,12 @@ class Backend:
         return bool(self.io.want_text_input)
 
     @property
+    def held(self) -> set[str]:
+        """Return which of ctrl, shift and alt are held down."""
+        words = (("ctrl", self.io.key_ctrl), ("shift", self.io.key_shift), ("alt", self.io.key_alt))
+        return {word for word, down in words if down}
+
+    @property
     def walking(self) -> bool:
         """Whether something is marked by the keys, so that Space presses it."""
         return bool(self.io.nav_visible)

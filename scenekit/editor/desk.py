@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -76,10 +77,16 @@ class Desk:
     def remember(self, key: str, make: Callable[[], Any], *parts: object) -> Any:
         """Return what was made before of the same parts, or make it now."""
         kept = self.local.get(key)
-        if kept is None or len(kept[0]) != len(parts) or any(a is not b and a != b for a, b in zip(kept[0], parts, strict=True)):
+        if kept is None or len(kept[0]) != len(parts) or not all(map(_same, kept[0], parts)):
             kept = (parts, make())
             self.local[key] = kept
         return kept[1]
+
+
+def _same(one: object, two: object) -> bool:
+    """Say whether two parts are one: plain values by what they are, all others by identity."""
+    plain = (str, int, float, bool, tuple, Path)
+    return one is two or (isinstance(one, plain) and isinstance(two, plain) and one == two)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

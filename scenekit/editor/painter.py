@@ -230,6 +230,10 @@ class Painter:
             area = pygame.Rect(round(left), round(top), round(wide), round(high))
             self.surface.blit(texture.picture, (x0, y0), area)
             return
+        part = part.clip(pygame.Rect(x0, y0, x1 - x0, y1 - y0))
+        if not part.w or not part.h:
+            return
+        self.surface.set_clip(part)
         zoom_x, zoom_y = (x1 - x0) / wide, (y1 - y0) / high
         first_x = max(0, int((part.left - x0) / zoom_x + left))
         first_y = max(0, int((part.top - y0) / zoom_y + top))

@@ -63,7 +63,7 @@ def art_key(project: Project) -> tuple[object, ...]:
 def colours_key(project: Project, target: str) -> tuple[object, ...]:
     """Return everything on which the reduced pictures of a project depend."""
     chosen = next((t for t in project.targets if t.name == target), None)
-    scenes = tuple((scene.name, scene.backdrop, scene.events) for scene in project.scenes)
+    scenes = tuple((s.name, s.backdrop, s.events, s.transitions, s.panel) for s in project.scenes)
     return art_key(project), project.cycles, project.palettes, scenes, chosen
 
 

@@ -10,11 +10,11 @@ from scenekit.editor.history import Edit
 from scenekit.editor.products import Product, costs_at
 from scenekit.editor.theme import EDGE, OPERATION_COLOURS
 from scenekit.motion.shown import sprite_at
-from scenekit.render.scene import render_indices
+from scenekit.render.screen import screen_indices
 from scenekit.report.paper import OPERATION_WORDS, plain_bytes, plain_ms
 from scenekit.report.stretches import label_texts, part_of, spread, stretches_of
 
-RULER_WIDTH = 196
+RULER_WIDTH, NARROW_RULER = 172, 96
 BEAM, BAR = 12, 34
 LABEL = 15
 
@@ -40,7 +40,7 @@ def lay_out(desk: Desk, area: Box, *, large: bool) -> Layout:
         width, height = product.mode.width_px, product.mode.height_px
         lines, per_row = float(timing.v_total_lines), float(timing.lines_per_row)
         before = float(timing.v_total_lines - timing.v_active_lines + timing.border_top_lines)
-    ruler = desk.ui.px(RULER_WIDTH)
+    ruler = ruler_width(desk)
     zoom = 1
     while large and zoom < 8 and width * (zoom + 1) + ruler <= w and (lines / per_row) * (zoom + 1) + 60 <= h:
         zoom += 1
@@ -60,14 +60,20 @@ def lay_out(desk: Desk, area: Box, *, large: bool) -> Layout:
 def width_wanted(desk: Desk, area: Box, *, large: bool) -> float:
     """Return how wide the scene and its ruler will be."""
     layout = lay_out(desk, area, large=large)
-    return layout.picture[2] + desk.ui.px(RULER_WIDTH)
+    return layout.picture[2] + ruler_width(desk)
+
+
+def ruler_width(desk: Desk) -> float:
+    """Return how wide the ruler is: names beside it only where the window has room for them."""
+    narrow = desk.ui.backend.surface.get_width() < desk.ui.px(1180)
+    return desk.ui.px(NARROW_RULER if narrow else RULER_WIDTH)
 
 
 def draw_stage(desk: Desk, area: Box, panel: Panel) -> Edit | None:
     """Draw scene, ruler and budget; return an edit made by dragging on the scene."""
     ui, session, product = desk.ui, desk.session, desk.product
     scene = session.scene
-    layout = lay_out(desk, area, large=not panel.wide)
+    layout = lay_out(desk, area, large=True)
     edit = None
     with ui.backend.region("stage", area):
         ui.fill(area, ui.look.ground)
@@ -119,8 +125,9 @@ def update_preview(desk: Desk) -> bool:
     key = (session.document, product.look, product.mode, scene.name, tick)
     if desk.preview_key and all(a is b or (isinstance(a, (int, str)) and a == b) for a, b in zip(key, desk.preview_key, strict=True)):
         return True
-    size = (product.mode.width_px, product.mode.height_px)
-    indices = render_indices(session.document, scene, product.look, size, tick)
+    screen = (product.mode.width_px, product.mode.height_px)
+    view = (session.target.view if session.target else None) or (0, 0, *screen)
+    indices = screen_indices(session.document, scene, product.look, screen, view, tick)
     palette = product.look.palette_at(scene.name, tick)
     backend = desk.ui.backend
     if not desk.preview:
@@ -157,7 +164,9 @@ def sprite_box(desk: Desk, name: str) -> Box | None:
     _, _, w, h = frame.box
     pivot_x = w - 1 - frame.pivot[0] if shown.flip & 1 else frame.pivot[0]
     pivot_y = h - 1 - frame.pivot[1] if shown.flip & 2 else frame.pivot[1]
-    return shown.x - pivot_x, shown.y - pivot_y, w, h
+    view = session.target.view if session.target else None
+    across, down = view[:2] if view else (0, 0)
+    return shown.x - pivot_x + across, shown.y - pivot_y + down, w, h
 
 
 def _pick(desk: Desk, layout: Layout) -> None:

@@ -88,7 +88,7 @@ class Window:
         panel = next((p for p in self.panels if p.name == desk.session.station), self.panels[0])
         edge = ui.px(EDGE)
         area: Box = (rail + edge, top, width - rail - 2 * edge, height - top - ui.px(6))
-        wide = min(stage.width_wanted(desk, self._half(area, panel.wide), large=not panel.wide), area[2] * 0.72)
+        wide = min(stage.width_wanted(desk, self._half(area, panel.wide), large=True), area[2] * 0.78)
         right = (area[0] + area[2] - wide, top, wide, area[3])
         left = (area[0], top, area[2] - wide - edge, area[3])
         ui.mark("ruler", (right[0] + right[2] - ui.px(160), top, ui.px(160), right[3] * 0.7))
@@ -105,7 +105,7 @@ class Window:
 
     def _half(self, area: Box, wide: bool) -> Box:
         """Return the room that the scene may take: what a station needs at least is kept free."""
-        kept = area[2] * 0.5 if wide else self.desk.ui.px(300)
+        kept = self.desk.ui.px(580 if wide else 272)
         return area[0], area[1], area[2] - kept, area[3]
 
     def _notice(self, box: Box) -> None:

@@ -5,6 +5,8 @@ from scenekit.registry import load_plugins
 
 MODULES = [
     "machine",
+    "sheets",
+    "motion",
     "planes",
 ]
 
