@@ -33,6 +33,18 @@ machine = "brandy-pc"
 mode = "320x200-16"
 dialect = "brandy"
 
+[[targets]]
+name = "sdl"
+machine = "sdlbrt-pc"
+mode = "320x200"
+dialect = "sdlbrt"
+
+[[targets]]
+name = "yab"
+machine = "yabasic-pc"
+mode = "320x200"
+dialect = "yabasic"
+
 [[sheets]]
 name = "car"
 file = "car.png"
@@ -241,7 +253,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.mark.parametrize(
-    ("target", "dialect"), [("board", "plain"), ("colour", "brandy"), ("sixteen", "brandy")]
+    ("target", "dialect"),
+    [("board", "plain"), ("colour", "brandy"), ("sixteen", "brandy"), ("sdl", "sdlbrt"), ("yab", "yabasic")],
 )
 def test_every_effect_is_proved(folder: Path, interpreter, target: str, dialect: str) -> None:
     interpreter(dialect)

@@ -18,6 +18,8 @@ TARGETS = [
     ("colour", "brandy-pc", "320x200-colour", "brandy"),
     ("sixteen", "brandy-pc", "320x200-16", "brandy"),
     ("tables", "minimal-pc", "320x200", "ecma55"),
+    ("sdl", "sdlbrt-pc", "320x200", "sdlbrt"),
+    ("yab", "yabasic-pc", "320x200", "yabasic"),
 ]
 CHARACTERS = "0123456789AVOILT :"
 PROJECT = """
