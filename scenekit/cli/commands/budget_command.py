@@ -90,6 +90,17 @@ def budget_data(build: "Build", result: "Estimate") -> dict[str, Any]:
     }
 
 
+def by_thing(result: "Estimate") -> "list[tuple[str, int, int, float | None]]":
+    """Return (name, drawing calls, pixels, ms) of each thing of the worst tick, in drawing order."""
+    sums: dict[str, tuple[int, int, float | None]] = {}
+    for priced in result.worst:
+        calls, pixels, time_ms = sums.get(priced.work.name, (0, 0, 0.0))
+        known = None if time_ms is None or priced.time_ms is None else time_ms + priced.time_ms
+        draws = priced.work.calls if priced.work.pixels else 0
+        sums[priced.work.name] = (calls + draws, pixels + priced.work.pixels, known)
+    return [(name, calls, pixels, time_ms) for name, (calls, pixels, time_ms) in sums.items()]
+
+
 def _describe(build: "Build", result: "Estimate") -> None:
     where = f"{build.scene.name} on {build.target.name} ({result.machine}, {result.mode})"
     if result.rate_hz is None:
@@ -98,12 +109,10 @@ def _describe(build: "Build", result: "Estimate") -> None:
         verdict = "holds" if result.holds_target else "does not hold"
         click.echo(f"{where}: {verdict} {result.target_hz:.2f} pictures a second; gets {result.rate_hz:.2f}")
     click.echo(f"worst tick {result.worst_tick}, of {result.period_ms:.2f} ms a refresh:")
-    for priced in result.worst:
-        work = priced.work
-        time = "unknown" if priced.time_ms is None else f"{priced.time_ms:.3f} ms"
-        click.echo(
-            f"  {work.name:<20} {work.operation:<14} {work.calls:>6} calls {work.pixels:>8} px  {time:>11}"
-        )
+    for name, calls, pixels, time_ms in by_thing(result):
+        time = "unknown" if time_ms is None else f"{time_ms:.3f} ms"
+        drawn = f"{calls} drawn, {pixels} px" if calls else ""
+        click.echo(f"  {name:<20} {time:>11}  {drawn}".rstrip())
     for memory in build.memory:
         free = memory.capacity_bytes - memory.used_bytes
         click.echo(f"memory {memory.memory}: {memory.used_bytes} bytes used, {free} free")
