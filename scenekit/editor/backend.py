@@ -3,7 +3,7 @@
 import ctypes
 import os
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from typing import Any
 
@@ -449,7 +449,8 @@ class Backend:
         }
         if shape != getattr(self, "_pointer", "arrow"):
             self._pointer = shape
-            pygame.mouse.set_cursor(shapes[shape])
+            with suppress(pygame.error):
+                pygame.mouse.set_cursor(shapes[shape])
 
     def scroll(self) -> float:
         """Return how far the part that is being drawn is scrolled."""

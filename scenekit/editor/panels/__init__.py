@@ -6,8 +6,12 @@ from scenekit.registry import load_plugins
 MODULES = [
     "machine",
     "sheets",
+    "frames",
     "motion",
     "planes",
+    "colours",
+    "budget",
+    "export",
 ]
 
 

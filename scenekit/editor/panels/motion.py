@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 from scenekit.editor.arithmetic import whole
 from scenekit.editor.backend import Box
@@ -67,7 +68,7 @@ def _make(desk: Desk, column: Column) -> Edit | None:
     if sheet is None or not sheet.frames:
         ui.paragraph(column, "Frames come first: bring in a sheet.", colour=ui.look.quiet)
         return None
-    wish = desk.local.setdefault("new-animation", {"sprite": "", "name": "", "ticks": 6, "mirror": "yes"})
+    wish = desk.local.setdefault("new-animation", {"sprite": "", "name": "", "ticks": 6, "mirror": "mirrored"})
     x, y, w, h = column.take(row, ui.px(18))
     part = (w - ui.px(60)) / 5
     chosen = [f.name for f in sheet.frames if f.name in session.chosen.frames] or [f.name for f in sheet.frames]
@@ -82,7 +83,7 @@ def _make(desk: Desk, column: Column) -> Edit | None:
     if ticks is not None:
         wish["ticks"] = ticks
     left += part * 0.8 + 6
-    picked = ui.segments("new:mirror", (left, y, part * 1.1, h), ("yes", "no"), wish["mirror"], tip="Facing left shows the art mirrored.")
+    picked = ui.segments("new:mirror", (left, y, part * 1.1, h), ("mirrored", "one way"), wish["mirror"], tip="Mirrored: facing left shows the same art turned round.")
     if picked:
         wish["mirror"] = picked
     left += part * 1.1 + 6
@@ -91,7 +92,7 @@ def _make(desk: Desk, column: Column) -> Edit | None:
         return None
     name = wish["sprite"] or (sprite.name if sprite else sheet.name)
     action = wish["name"] or next(n for n in ("walk", *(f"action-{i}" for i in range(2, 99))) if sprite is None or sprite.animation_number(n) is None)
-    facings = (Facing(facing="right", flip=0), Facing(facing="left", flip=1)) if wish["mirror"] == "yes" else ()
+    facings = (Facing(facing="right", flip=0), Facing(facing="left", flip=1)) if wish["mirror"] == "mirrored" else ()
     steps = tuple(Step(frame=f, ticks=wish["ticks"]) for f in chosen)
     new = Animation(name=action, sheet=sheet.name, play="loop", steps=steps)
     session.chosen.sprite, session.chosen.animation, session.chosen.step = name, action, 0
@@ -335,7 +336,7 @@ def _placed_fields(desk: Desk, column: Column, scene: Scene, placed: Placed, pla
 
 
 def _over(desk: Desk, box: Box, zoom: int) -> Edit | None:
-    """Show the way of the chosen sprite with a mark every ten ticks, and drag the sprite."""
+    """Show the way of the chosen sprite with a mark every ten ticks, or thirty where it is slow, and drag the sprite."""
     ui, session = desk.ui, desk.session
     scene = session.scene
     felt = ui.press("scene:motion", box, "", keyboard=False)
@@ -377,14 +378,17 @@ def _draw_way(desk: Desk, box: Box, zoom: int, scene: Scene, placed: Placed) -> 
         across, down = scroll_at(plane, camera_at(scene, tick), tick)
     view = desk.session.target.view if desk.session.target else None
     left, top = (view[0], view[1]) if view else (0, 0)
+    ends = [place_at(placed.path, placed.at, moment) for moment in range(0, total + 1, 10)]
+    length = sum(abs(a.x - b.x) + abs(a.y - b.y) for a, b in pairwise(ends)) * zoom
+    apart = 10 if length / max(1, len(ends)) >= 5 else 30
     last: tuple[float, float] | None = None
-    for moment in range(0, total + 1, 10):
+    for moment in range(0, total + 1, apart):
         place = place_at(placed.path, placed.at, moment)
         point = (box[0] + (place.x - across + left) * zoom, box[1] + (place.y - down + top) * zoom)
         if last is not None and last != point:
             ui.backend.line(last, point, (255, 255, 255))
-        ui.fill((point[0] - 1, point[1] - 4, 3, 8), (0, 0, 0))
-        ui.fill((point[0], point[1] - 3, 1, 6), (255, 255, 255))
+        ui.fill((point[0] - 1, point[1] - 3, 3, 6), (0, 0, 0))
+        ui.fill((point[0], point[1] - 2, 1, 4), (255, 255, 255))
         last = point
 
 
