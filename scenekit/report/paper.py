@@ -61,6 +61,7 @@ OPERATION_WORDS = {
     "page": "page flip",
     "logic": "the game itself",
     "sound": "sound",
+    "routines": "steps and look-ups",
 }
 
 

@@ -47,13 +47,13 @@ def command(
     if plot is not None:
         from scenekit.report.plots import budget_plot
 
-        save_picture(budget_plot(data, result.work_ms), plot)
+        save_picture(budget_plot(picture_data(data), result.work_ms), plot)
     if ruler is not None:
         from scenekit.report.plots import raster_ruler
 
         title = f"{build.scene.name} on {build.target.name}, tick {result.worst_tick}"
         refreshes = build.scene.ticks_per_update
-        costs = data["worst"]["costs"]
+        costs = drawn_costs(data["worst"]["costs"])
         save_picture(raster_ruler(build.mode.timing, costs, title=title, refreshes=refreshes), ruler)
     findings = (*build.findings, *result.findings)
     if as_json:
@@ -88,6 +88,28 @@ def budget_data(build: "Build", result: "Estimate") -> dict[str, Any]:
         "memory": [memory.as_dict() for memory in build.memory],
         "findings": [finding.as_dict() for finding in (*build.findings, *result.findings)],
     }
+
+
+def picture_data(data: dict[str, Any]) -> dict[str, Any]:
+    """Return a budget's data with one cost for each thing, for pictures."""
+    return {**data, "worst": {**data["worst"], "costs": drawn_costs(data["worst"]["costs"])}}
+
+
+def drawn_costs(costs: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return one cost for each thing, for pictures: what its routines take is added to its drawing."""
+    from scenekit.machines.abilities import ROUTINE_WORK
+
+    merged: dict[str, list[dict[str, Any]]] = {}
+    for cost in costs:
+        merged.setdefault(cost["name"], []).append(cost)
+    found = []
+    for name, parts in merged.items():
+        known = [part["ms"] for part in parts if part["ms"] is not None]
+        largest = max(parts, key=lambda part: (part["pixels"] > 0, part["ms"] or 0.0))
+        total = sum(known) if len(known) == len(parts) else None
+        operation = "routines" if largest["operation"] in ROUTINE_WORK else largest["operation"]
+        found.append({**largest, "operation": operation, "name": name, "ms": total})
+    return found
 
 
 def by_thing(result: "Estimate") -> "list[tuple[str, int, int, float | None]]":

@@ -122,12 +122,12 @@ def _previews(build: "Build", out: Path, progress: Progress) -> None:
 
 def _budget(build: "Build", out: Path) -> str:
     """Write the pictures of a target's budget and return its rate in words."""
-    from scenekit.cli.commands.budget_command import budget_data
+    from scenekit.cli.commands.budget_command import budget_data, picture_data
     from scenekit.costs.estimate import estimate
     from scenekit.report.plots import budget_plot, raster_ruler
 
     result = estimate(build.planner, build.machine, build.mode, build.scene, range(build.scene.ticks))
-    data = budget_data(build, result)
+    data = picture_data(budget_data(build, result))
     name = build.target.name
     save_picture(budget_plot(data, result.work_ms), out / f"budget-{name}.png")
     title = f"{build.scene.name} on {name}, tick {result.worst_tick}"
