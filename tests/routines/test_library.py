@@ -71,7 +71,8 @@ def parts(expression):
 
 
 def test_every_program_uses_files_that_exist():
-    measuring = {name for name in FILES if name.startswith("bench")}
+    """`turned` comes in where a machine cannot mirror; benchmarks are programs of their own."""
+    measuring = {name for name in FILES if name.startswith(("bench", "turned"))}
     assert {name for files in PROGRAMS.values() for name in files} | measuring == set(FILES)
 
 

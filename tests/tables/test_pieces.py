@@ -80,17 +80,21 @@ def test_frames_and_planes_come_back_from_their_pieces(tmp_path, seed):
             again = restored(pieces, number)
             whole = build.reduced.planes[build.scene.name, plane.name]
             assert np.array_equal(np.where(again == EMPTY, clear, again), whole)
-        for place in pieces.frames:
+        flips = {number: flip for (_, flip), number in pieces.turned.items()}
+        for number, place in enumerate(pieces.frames):
             x, y, w, h = project.sheet(place.sheet).frame(place.name).box
             frame = build.reduced.sheets[place.sheet][y : y + h, x : x + w]
             canvas = np.full(frame.shape, clear, dtype=np.uint8)
             if place.cell != EMPTY:
                 piece = flip_picture(pieces.pictures[place.cell // 4], place.cell % 4)
-                left, top = place.x + place.pivot[0], place.y + place.pivot[1]
+                flip = flips.get(number, 0)
+                pivot_x = w - 1 - place.pivot[0] if flip & 1 else place.pivot[0]
+                pivot_y = h - 1 - place.pivot[1] if flip & 2 else place.pivot[1]
+                left, top = place.x + pivot_x, place.y + pivot_y
                 assert left >= 0
                 assert top >= 0
                 canvas[top : top + piece.shape[0], left : left + piece.shape[1]] = piece
-            assert np.array_equal(canvas, frame)
+            assert np.array_equal(canvas, flip_picture(frame, flips.get(number, 0)))
 
 
 def test_no_two_pieces_are_equal_up_to_the_flips_of_the_target(tmp_path):

@@ -17,7 +17,7 @@ VIEW_GAP_PX = 4
 
 # (table, place, what is added to the value there)
 TABLE_FAULTS = {
-    "a palette entry's red": ("red", 2, 40),
+    "a palette entry's red": ("red", 2, -40),
     "a palette entry's green": ("green", 251, 16),
     "a palette entry's blue": ("blue", 4, -30),
     "a colour after an event": ("red", -1, -60),
