@@ -122,9 +122,7 @@ def _tables(measures: Sequence[Measure]) -> tuple[Table, ...]:
     )
 
 
-def parts_of(
-    build: Build, tables: tuple[Table, ...] = (), arrays: tuple[tuple[str, int], ...] = ()
-) -> Parts:
+def parts_of(build: Build, tables: tuple[Table, ...] = (), arrays: tuple[tuple[str, int], ...] = ()) -> Parts:
     """Return the parts of a program around the library of a build, with further tables and arrays."""
     bundle = build.bundle
     return Parts(
@@ -150,7 +148,9 @@ def spell_program(
     width, height = build.size
     constants = {"screen_width": width, "screen_height": height, "bottom": 2 * (height - 1)}
     options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
-    return spell(build.dialect, own_program(parts, main, gather(routines)), constants, options).encode("ascii")
+    return spell(build.dialect, own_program(parts, main, gather(routines)), constants, options).encode(
+        "ascii"
+    )
 
 
 def read_numbers(text: str) -> tuple[int, ...]:
@@ -192,9 +192,7 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
         )
     if not runs:
         raise MachineError("log: no record in it; send what the program reported, line by line")
-    missing = tuple(
-        number for number in range(1, last + 1) if number not in seen
-    )
+    missing = tuple(number for number in range(1, last + 1) if number not in seen)
     notes = []
     if head is None:
         notes.append("the first record is missing, so that it may be another benchmark's log")
@@ -218,9 +216,5 @@ def checksum(number: int, turns: int, took: int) -> int:
     """Return the sum that ends a record, as the program reckons it."""
     time = max(0, took)
     return (
-        number % 997 * 13
-        + turns % 251 * 11
-        + turns // 251 % 251 * 3
-        + time % 241 * 5
-        + time // 241 % 241 * 7
+        number % 997 * 13 + turns % 251 * 11 + turns // 251 % 251 * 3 + time % 241 * 5 + time // 241 % 241 * 7
     )

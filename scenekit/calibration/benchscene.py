@@ -10,9 +10,8 @@ from scenekit.build import Build, run_stages
 from scenekit.errors import MachineError
 from scenekit.model.palette import Cycle
 from scenekit.model.project import Project
-from scenekit.model.scene import Camera, Placed, Plane, Scene
+from scenekit.model.scene import Camera, Placed, Plane, Scene, Segment
 from scenekit.model.scene import Path as Route
-from scenekit.model.scene import Segment
 from scenekit.model.sprites import Animation, Facing, Frame, Sheet, Sprite, Step
 from scenekit.model.store import inside, save
 from scenekit.model.target import Target
@@ -153,7 +152,12 @@ def _scene(folder: Path, chosen: random.Random, colours: list[tuple[int, int, in
             image.paste(half.transpose(Image.Transpose.FLIP_LEFT_RIGHT), (PICTURE_PX[0] // 2, 0))
         image.save(folder / f"{ground.name}.png")
         planes.append(
-            Plane(name=ground.name, picture=f"{ground.name}.png", tile=ground.tile, wrap=(ground.wraps, ground.wraps))
+            Plane(
+                name=ground.name,
+                picture=f"{ground.name}.png",
+                tile=ground.tile,
+                wrap=(ground.wraps, ground.wraps),
+            )
         )
     moves = Segment(ticks=3, speed=(Fraction(1, 2), Fraction(1, 3)))
     back = Segment(ticks=3, speed=(Fraction(-1, 2), Fraction(-1, 3)))

@@ -45,8 +45,11 @@ class Calibration:
         """Return in words how far the costs can be trusted."""
         shares = [abs(t / f - 1) * 100 for t, f in zip(self.times_us, self.fitted_us, strict=True) if f > 0]
         worst = max(shares)
-        words = "good" if self.residual_percent <= GOOD else "fair" if self.residual_percent <= FAIR else "poor"
-        text = f"{words}: measures differ from the fit by {self.residual_percent:.1f} %, the worst by {worst:.0f} %"
+        words = (
+            "good" if self.residual_percent <= GOOD else "fair" if self.residual_percent <= FAIR else "poor"
+        )
+        typical = f"{self.residual_percent:.1f} %"
+        text = f"{words}: measures differ from the fit by {typical}, the worst by {worst:.0f} %"
         if words == "poor":
             text += "; run it again while the machine does nothing else"
         return text
@@ -114,7 +117,9 @@ def _amount(row: Measure, column: tuple[str, str]) -> float:
     return dict(row.work).get(column, 0.0)
 
 
-def _costs(columns: Sequence[tuple[str, str]], done: Fit, source: str) -> tuple[tuple[Cost, ...], tuple[str, ...]]:
+def _costs(
+    columns: Sequence[tuple[str, str]], done: Fit, source: str
+) -> tuple[tuple[Cost, ...], tuple[str, ...]]:
     costs, unknown = [], []
     for operation in dict.fromkeys(name for name, _ in columns if name != LOOP):
         figures, errors = [], []

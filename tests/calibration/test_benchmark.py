@@ -88,7 +88,10 @@ def test_noise_is_covered_by_the_errors(runs: Benchmark) -> None:
         for cost in done.costs:
             total += 1
             error = max(cost.standard_errors_us[0], 1e-6)
-            inside += abs(cost.per_call_us - prices[cost.operation].per_call_us) <= 3 * error + 0.02 * cost.per_call_us
+            inside += (
+                abs(cost.per_call_us - prices[cost.operation].per_call_us)
+                <= 3 * error + 0.02 * cost.per_call_us
+            )
     assert inside / total > 0.95
 
 
@@ -119,7 +122,7 @@ def test_prompts_and_echo_are_passed_over(runs: Benchmark) -> None:
     for number, value in enumerate(said):
         lines.append(f" {value}" if number % 3 else f"= {value}")
         if number % 40 == 0:
-            lines += ["> ", "LOAD \"BENCH\"", "? 12 apples"]
+            lines += ["> ", 'LOAD "BENCH"', "? 12 apples"]
     assert read_numbers("\n".join(lines)) == tuple(said)
 
 

@@ -22,15 +22,21 @@ LARGEST_LOG_BYTES = 4_000_000
 @project_argument
 @click.option("--target", help="Target by name; the first when left out.")
 @click.option("--write", type=click.Path(path_type=Path), help="Folder to write the benchmark program into.")
-@click.option("--from", "logs", multiple=True, type=click.Path(path_type=Path), help="Log to fit; repeatable.")
+@click.option(
+    "--from", "logs", multiple=True, type=click.Path(path_type=Path), help="Log to fit; repeatable."
+)
 @click.option("--run", "runs", is_flag=True, help="Run the benchmark in the interpreter on this computer.")
 @click.option("--date", default="", help="When it was measured, such as 2026-03-01, for the record.")
 @click.option("--driver", default="", help="What it was measured on, in a few words, for the record.")
 @click.option("--profile", "name", default="", help="Name of the profile to write into PROJECT.")
 @click.option("--use", "uses", is_flag=True, help="Let the target use the profile from now on.")
 @click.option("--plot", type=click.Path(path_type=Path), help="PNG to write: how well the costs fit.")
-@click.option("--rounds", type=click.IntRange(1, 50), default=5, show_default=True, help="How often all is timed.")
-@click.option("--seconds", type=click.FloatRange(1, 36000), default=1800, show_default=True, help="Time limit.")
+@click.option(
+    "--rounds", type=click.IntRange(1, 50), default=5, show_default=True, help="How often all is timed."
+)
+@click.option(
+    "--seconds", type=click.FloatRange(1, 36000), default=1800, show_default=True, help="Time limit."
+)
 @click.option("--trust", is_flag=True, help="Run the command that a dialect file of the project names.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text.")
 def command(
@@ -72,7 +78,9 @@ def command(
             where = driver or _interpreter(bench)
         else:
             numbers = _read(logs)
-        record = f"measured: {date or 'no date given'}, {where or 'no driver given'}, benchmark {bench.identity}"
+        record = (
+            f"measured: {date or 'no date given'}, {where or 'no driver given'}, benchmark {bench.identity}"
+        )
         done = calibrate(bench, read_log(bench, numbers), record)
     file = _save(document, chosen, done, name or f"{Path(chosen.machine).stem}-measured", uses)
     if plot is not None:
@@ -100,10 +108,14 @@ def _benchmark(document: "Project", target: "Target", folder: Path, rounds: int)
 def _write(bench: "Benchmark", folder: Path) -> int:
     from scenekit.export import write_export
 
-    click.echo(f"the benchmark runs for about {_minutes(bench)} where the clock counts in hundredths of a second")
+    click.echo(
+        f"the benchmark runs for about {_minutes(bench)} where the clock counts in hundredths of a second"
+    )
     write_export(folder, bench.files)
     click.echo(f"{folder / bench.program_file}: {len(bench.measures)} measures, each {bench.repeats} times")
-    click.echo("run it there, keep what it reports, and hand that over with --from; a part of it can be used too")
+    click.echo(
+        "run it there, keep what it reports, and hand that over with --from; a part of it can be used too"
+    )
     return 0
 
 
@@ -184,7 +196,9 @@ def _save(document: "Project", target: "Target", done: "Calibration", name: str,
         raise click.BadParameter("must be small letters, digits and hyphens", param_hint="--profile")
     machine = target.machine
     known = data_files(PROFILES_FOLDER)
-    path = inside(document.folder, machine) if machine.endswith(".toml") else choose("machine", machine, known)
+    path = (
+        inside(document.folder, machine) if machine.endswith(".toml") else choose("machine", machine, known)
+    )
     text = measured_profile(path.read_text(encoding="utf-8"), done, name)
     write_atomically(document.folder / f"{name}.toml", text.encode("utf-8"))
     if uses:
