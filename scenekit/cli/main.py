@@ -21,6 +21,8 @@ COMMANDS = {
     "flash": "Look a scene over for flashes that can harm people.",
     "calibrate": "Measure what a machine costs, by a program in its own BASIC.",
     "budget": "Say whether a scene holds its rate and fits the memory.",
+    "simulate": "Say what the worst picture may take, and how the scene plays.",
+    "advise": "Say which changes make a scene fit, or that none does.",
     "preview": "Draw any tick of a scene as the machine will show it.",
     "export": "Write tables, image files and BASIC for a target.",
     "verify": "Run the exported program and compare its screen with the preview.",

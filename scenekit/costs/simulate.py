@@ -112,16 +112,22 @@ def camera_places(scene: Scene) -> tuple[tuple[tuple[int, int], ...], bool]:
 
 
 def _planes(scene: Scene, planner: DrawPlanner, prices: PriceList, camera: tuple[int, int]) -> list[Work]:
-    """Return the work of every plane for a camera; one that drifts counts at its dearest place."""
-    work: list[Work] = []
-    for number, plane in enumerate(scene.planes):
-        ticks = [0]
-        if any(plane.drift):
-            ticks = list(range(0, scene.ticks, max(1, scene.ticks // DRIFT_PLACES)))
-        scrolls = dict.fromkeys(scroll_at(plane, camera, tick) for tick in ticks)
-        choices = [planner.plane_work(number, scroll) for scroll in scrolls]
-        work += max(choices, key=lambda choice: round(_time_us(choice, prices), 6))
-    return work
+    """Return the work of every plane for a camera."""
+    numbers = range(len(scene.planes))
+    return [w for number in numbers for w in plane_at(scene, planner, prices, camera, number)]
+
+
+def plane_at(
+    scene: Scene, planner: DrawPlanner, prices: PriceList, camera: tuple[int, int], number: int
+) -> tuple[Work, ...]:
+    """Return the work of one plane for a camera; one that drifts counts at its dearest place."""
+    plane = scene.planes[number]
+    ticks = [0]
+    if any(plane.drift):
+        ticks = list(range(0, scene.ticks, max(1, scene.ticks // DRIFT_PLACES)))
+    scrolls = dict.fromkeys(scroll_at(plane, camera, tick) for tick in ticks)
+    choices = [planner.plane_work(number, scroll) for scroll in scrolls]
+    return max(choices, key=lambda choice: round(_time_us(choice, prices), 6))
 
 
 def _time_us(work: "tuple[Work, ...] | list[Work]", prices: PriceList) -> float:
