@@ -78,7 +78,10 @@ def _recut(pixels: Pixels, options: SliceOptions, wanted: Alternative) -> Cut | 
     if wanted.grid is not None:
         grid = wanted.grid
         told = replace(options, cell=grid.cell, margin=grid.margin, gutter=grid.gutter)
-        return replace(cut_sheet(pixels, told, method="cells"), confidence=wanted.confidence)
+        try:
+            return replace(cut_sheet(pixels, told, method="cells"), confidence=wanted.confidence)
+        except SliceError:
+            return None
     for merge in range(WIDEST_MERGE_PX + 1):
         cut = cut_sheet(pixels, replace(options, merge_px=merge), method="islands")
         if len(cut.frames) == wanted.count:

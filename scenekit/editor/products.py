@@ -33,6 +33,7 @@ class Product:
     look      reduced art to draw with, and the mode's size and timing; None until there is one
     budget    costs of every tick; None until known
     error     why it went no further, in words
+    made      whether the art is of this wish; until then it is that of the wish before
     """
 
     wish: Wish
@@ -44,6 +45,7 @@ class Product:
     budget: "Estimate | None" = None
     error: str = ""
     stage: str = ""
+    made: bool = False
     done: bool = False
 
 
@@ -142,9 +144,11 @@ class Products:
         old = self.now
         product = Product(wish=wish, stage="reading art")
         if old is not None and old.wish.document.folder == wish.document.folder:
-            keep = old.look if _same_look(old.wish, wish) else None
-            kept_mode = old.mode if keep is not None else None
-            product = replace(product, look=keep, mode=kept_mode, machine=old.machine if keep is not None else None)
+            product = replace(product, art=old.art)
+            if old.wish.target == wish.target and old.wish.scene == wish.scene:
+                product = replace(product, mode=old.mode, machine=old.machine, build=old.build, budget=old.budget)
+            if _same_look(old.wish, wish):
+                product = replace(product, look=old.look)
         try:
             self._steps(product, old)
         except SceneKitError as error:
@@ -166,7 +170,7 @@ class Products:
         project, target, scene = wish.document, wish.target, wish.scene
         self._publish(product)
         shared: Build | None = None
-        if old is not None and old.art is not None and _same_art(old.wish, wish):
+        if old is not None and old.made and old.art is not None and _same_art(old.wish, wish):
             shared = Build(project=project, scene=None, target=None, options=None)  # type: ignore[arg-type]
             shared.art = old.art
             if old.look is not None and _same_look(old.wish, wish):
@@ -175,18 +179,16 @@ class Products:
             from scenekit.images.art import load_art
 
             art = load_art(project)
-            self._publish(replace(product, art=art, done=True, stage=""))
+            self._publish(replace(product, art=art, made=True, done=True, stage=""))
             return
 
         def stage(name: str, _done: int, _total: int) -> None:
             if self.wanted is not wish:
-                raise _Superseded
-            if name in ("plan", "tables") and product.stage:
-                pass
+                raise _Superseded(name)
 
         first = run_stages(project, target, scene, last="colours", progress=stage, shared=shared)
         product = replace(
-            product, art=first.art, look=first.reduced, mode=first.mode, machine=first.machine, build=first,
+            product, art=first.art, look=first.reduced, mode=first.mode, machine=first.machine, made=True,
             stage="reckoning the budget",
         )  # fmt: skip
         self._publish(product)

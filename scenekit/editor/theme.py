@@ -56,7 +56,7 @@ LIGHT = Theme(
     accent=BLUE,
     on_accent=(255, 255, 255),
     good=(0, 112, 84),
-    alarm=(186, 74, 0),
+    alarm=(166, 62, 0),
     hover=(224, 219, 207),
     shade=(243, 240, 232),
 )

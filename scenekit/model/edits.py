@@ -112,7 +112,23 @@ def rename_frames(project: Project, sheet: str, names: Mapping[str, str]) -> Pro
         replace(sprite, animations=tuple(renamed(animation) for animation in sprite.animations))
         for sprite in project.sprites
     )
-    return replace(project, sheets=put(project.sheets, replace(old, frames=frames)), sprites=sprites)
+    scenes = tuple(_renamed_items(scene, sheet, names) for scene in project.scenes)
+    return replace(
+        project, sheets=put(project.sheets, replace(old, frames=frames)), sprites=sprites, scenes=scenes
+    )
+
+
+def _renamed_items(scene: Scene, sheet: str, names: Mapping[str, str]) -> Scene:
+    """Give the frames that a score panel shows their new names."""
+    if scene.panel is None or all(item.sheet != sheet for item in scene.panel.items):
+        return scene
+    items = tuple(
+        replace(item, lit=names.get(item.lit, item.lit), dark=names.get(item.dark, item.dark))
+        if item.sheet == sheet
+        else item
+        for item in scene.panel.items
+    )
+    return replace(scene, panel=replace(scene.panel, items=items))
 
 
 def put_frames(project: Project, sheet: str, frames: Sequence[Frame]) -> Project:

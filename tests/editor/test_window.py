@@ -1,0 +1,73 @@
+"""A real window under Xvfb, with real mouse and keys, against what the command line makes."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy as np
+from PIL import Image
+
+from scenekit.cli.main import outcome
+
+VISIT = Path(__file__).parent / "visit.py"
+
+
+def draw_art(folder: Path) -> None:
+    """Draw art that is not the demo's."""
+    folder.mkdir()
+    walker = np.zeros((16, 48, 4), dtype=np.uint8)
+    for n in range(4):
+        x = n * 12
+        walker[2:6, x + 4 : x + 8] = (230, 180, 140, 255)
+        walker[6:11, x + 3 : x + 9] = (40, 60 + 30 * n, 200, 255)
+        walker[11 : 14 + n % 2, x + 3 : x + 5] = (30, 30, 40, 255)
+        walker[11 : 15 - n % 2, x + 7 : x + 9] = (30, 30, 40, 255)
+    Image.fromarray(walker).save(folder / "walker.png")
+    for name, (w, h), seed in (("sky", (96, 120), 2), ("wall", (150, 70), 5)):
+        y, x = np.mgrid[0:h, 0:w]
+        picture = np.full((h, w, 4), 255, dtype=np.uint8)
+        picture[..., 0] = (x // 8 % seed) * 40 + 20
+        picture[..., 1] = (y // 8 % 4) * 40 + 30
+        picture[..., 2] = ((x + y) // 16 % 2) * 90 + 60
+        if name == "wall":
+            picture[: h // 3] = 0
+        Image.fromarray(picture).save(folder / f"{name}.png")
+
+
+def cli(*arguments: object) -> None:
+    assert outcome([str(argument) for argument in arguments]) == 0
+
+
+def test_from_an_empty_project_to_a_proof(screen: str, tmp_path: Path):
+    art, by_hand, by_words = tmp_path / "art", tmp_path / "hand" / "game", tmp_path / "words" / "game"
+    draw_art(art)
+    for folder in (by_hand, by_words):
+        folder.parent.mkdir()
+        cli("new", folder)
+    result = tmp_path / "visit.json"
+    environment = {**os.environ, "DISPLAY": screen, "SDL_VIDEODRIVER": "x11", "SDL_VIDEO_WINDOW_POS": "0,0"}
+    run = subprocess.run(
+        [sys.executable, str(VISIT), str(by_hand), str(art), str(result)],
+        env=environment, capture_output=True, text=True, timeout=150, check=False,
+    )  # fmt: skip
+    assert run.returncode == 0, run.stdout + run.stderr
+    said = json.loads(result.read_text())
+    assert said["driver"] == "x11"
+    assert said["error"] == ""
+    assert said["proof"]["passed"] is True
+    assert len(said["proof"]["ticks"]) == 10
+    assert sum(tick["different"] for tick in said["proof"]["ticks"]) == 0
+    assert "first.bas" in " ".join(said["files"]) or any(name.startswith("first") for name in said["files"])
+    for name in said["files"]:
+        assert (Path(said["folder"]) / name).is_file()
+    cli("slice", art / "walker.png", "--cell", "12x16", "--into", by_words, "--author", "A. Painter", "--licence", "CC0")
+    cli("add", "animation", by_words, "walker", "walk", "--ticks", 8, "--mirror")
+    cli("add", "plane", by_words, art / "sky.png", "--ratio", "1/4")
+    cli("add", "plane", by_words, art / "wall.png", "--ratio", "3/4", "--at", "0,74")
+    cli("add", "camera", by_words, "--path", "100:1,0 100:-1,0", "--repeat", "from-start", "--ticks", 200)
+    way = "90:3/2,0@walk@right 90:-3/2,0@@left"
+    cli("add", "placed", by_words, "walker", "--over", "wall", "--at", "30,40", "--path", way, "--repeat", "from-start")
+    for name in ("project.toml", "scenes/first.toml", "sheets/walker.png", "layers/sky.png", "layers/wall.png"):
+        assert (by_hand / name).read_bytes() == (by_words / name).read_bytes(), name

@@ -1,0 +1,151 @@
+"""A visit with real mouse and keys: from an empty project to a proof. Run by test_window.py under Xvfb."""
+
+import json
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pygame
+
+from scenekit.editor.session import open_session
+from scenekit.editor.settings import Settings
+from scenekit.editor.window import Window
+
+LIMIT_S = 90
+
+
+class Visitor:
+    """Somebody at the mouse and the keys, whose events come from the X server."""
+
+    def __init__(self, folder: Path, settings: Path) -> None:
+        self.window = Window(open_session(folder), (1280, 800), Settings(toured=True), settings)
+        self.desk = self.window.desk
+        self.started = time.monotonic()
+        self.frames(10)
+        subprocess.run(["xdotool", "search", "--name", "scenekit", "windowfocus"], check=False, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        self.frames(10)
+
+    def frames(self, count: int) -> None:
+        for _ in range(count):
+            self.window.frame(pygame.event.get(), 1 / 60)
+            time.sleep(0.004)
+        if time.monotonic() - self.started > LIMIT_S:
+            raise SystemExit(f"not done after {LIMIT_S} s; notice: {self.desk.session.notice}")
+
+    def until(self, what: str, is_so) -> None:
+        end = time.monotonic() + 30
+        while not is_so():
+            self.frames(2)
+            if time.monotonic() > end:
+                raise SystemExit(f"waited in vain for {what}; notice: {self.desk.session.notice}")
+
+    def tool(self, *words: object) -> None:
+        subprocess.run(["xdotool", *map(str, words)], check=True)
+        self.frames(5)
+
+    def click(self, name: str) -> None:
+        self.until(f"{name} on the screen", lambda: name in self.desk.ui.marks)
+        for _ in range(60):
+            x, y, w, h = self.desk.ui.marks[name]
+            middle = y + h / 2
+            if 130 < middle < 785 or name.startswith(("station:", "head:", "tape:")):
+                break
+            self.tool("mousemove", round(x + w / 2), 450, "click", 5 if middle >= 785 else 4)
+        x, y, w, h = self.desk.ui.marks[name]
+        self.tool("mousemove", round(x + w / 2), round(y + h / 2))
+        self.tool("mousedown", 1)
+        self.tool("mouseup", 1)
+
+    def type(self, name: str, text: str) -> None:
+        self.click(name)
+        self.tool("key", "ctrl+a")
+        self.tool("type", "--delay", 8, text)
+        self.frames(6)
+        self.tool("key", "Return")
+
+    def choose(self, name: str, option: str) -> None:
+        self.click(name)
+        self.frames(4)
+        self.click(f"{name}:{option}")
+
+    def open(self, path: Path) -> None:
+        self.tool("key", "ctrl+o")
+        self.until("the list of files", lambda: "path:text" in self.desk.ui.marks)
+        self.frames(4)
+        self.tool("key", "ctrl+a")
+        self.tool("type", "--delay", 8, str(path))
+        self.frames(6)
+        self.tool("key", "Return")
+
+
+def visit(folder: Path, art: Path, result: Path) -> None:
+    v = Visitor(folder, result.with_name("window.json"))
+    session = v.desk.session
+    v.click("station:sheets")
+    v.open(art / "walker.png")
+    v.until("ways to cut", lambda: v.desk.local.get("cutting") is not None and v.desk.local["cutting"].done)
+    cutting = v.desk.local["cutting"]
+    v.frames(4)
+    like = next(n for n, cut in enumerate(cutting.cuts) if {frame.box[2:] for frame in cut.frames} == {(12, 16)})
+    if like:
+        v.click(f"cut:{like}")
+    v.type("cut:author", "A. Painter")
+    v.type("cut:licence", "CC0")
+    v.click("cut:keep")
+    v.until("the sheet", lambda: len(session.document.sheets) == 1)
+    v.click("station:motion")
+    v.type("new:sprite", "walker")
+    v.type("new:name", "walk")
+    v.type("new:ticks", "2*4")
+    v.click("new:make")
+    v.click("station:planes")
+    for name in ("sky", "wall"):
+        v.open(art / f"{name}.png")
+        v.until(f"plane {name}", lambda name=name: session.scene is not None and session.scene.planes[-1].name == name)
+    v.click("plane:sky")
+    v.type("plane:ratio", "1/4")
+    v.click("plane:wall")
+    v.type("plane:ratio", "3/4")
+    v.type("plane:at-down", "64+10")
+    v.click("camera:add")
+    v.type("camera:0:ticks", "100")
+    v.click("camera:add")
+    v.type("camera:1:x", "-1")
+    v.click("camera:repeat:from-start")
+    v.type("scene:ticks", "200")
+    v.click("station:motion")
+    v.click("placed:add")
+    v.type("placed:across", "30")
+    v.type("placed:down", "40")
+    v.click("way:add")
+    v.type("way:0:ticks", "90")
+    v.type("way:0:x", "3/2")
+    v.choose("way:0:animation", "walk")
+    v.choose("way:0:facing", "right")
+    v.click("way:add")
+    v.type("way:1:x", "-3/2")
+    v.choose("way:1:facing", "left")
+    v.click("way:repeat:from-start")
+    v.tool("key", "ctrl+s")
+    v.until("the save", lambda: not session.dirty)
+    v.click("station:export")
+    v.click("export:verify")
+    v.until("the proof", lambda: v.desk.local.get("run verify") is not None and v.desk.local["run verify"].done)
+    v.click("export:write")
+    v.until("the files", lambda: v.desk.local.get("run write") is not None and v.desk.local["run write"].done)
+    proof, written = v.desk.local["run verify"], v.desk.local["run write"]
+    pygame.image.save(v.window.backend.surface, str(result.with_suffix(".png")))
+    result.write_text(json.dumps({
+        "driver": pygame.display.get_driver(),
+        "proof": proof.proof.as_dict() if proof.proof else None,
+        "error": proof.error or written.error,
+        "files": [name for name, _, _ in written.files],
+        "folder": v.desk.local["export"]["folder"],
+        "steps": session.history.place,
+    }))  # fmt: skip
+    v.window.backend.close()
+
+
+if __name__ == "__main__":
+    visit(Path(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]))
