@@ -98,7 +98,7 @@ def worst_case(
 def camera_places(scene: Scene) -> tuple[tuple[tuple[int, int], ...], bool]:
     """Return where the camera's corner can be: within its limits, or wherever its path leads it."""
     if scene.camera.limits is None:
-        ticks = range(0, scene.ticks)
+        ticks = range(scene.ticks)
         step = max(1, -(-len(ticks) // (4 * MOST_PLACES)))
         seen = tuple(dict.fromkeys(camera_at(scene, tick) for tick in ticks[::step]))
         return seen[:: max(1, -(-len(seen) // MOST_PLACES))], step == 1 and len(seen) <= MOST_PLACES

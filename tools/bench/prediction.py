@@ -3,9 +3,9 @@
     python3 tools/bench/prediction.py [--only brandy] [--seeds 1,2,3] [--scenes 10] [--out FOLDER]
 
 Every scene is drawn from its seed: 1 to 6 planes, 0 to 60 sprites, flips, tall and wide shapes. Its time is
-printed by the exported program. All scenes of a seed are timed, then all again, in four passes of three rounds,
-and the least time of each counts, since other work on the machine only ever adds to it. Every row is printed,
-with the load.
+printed by the exported program. All scenes of a seed are timed, then all again, in four passes of three
+rounds, and the least time of each counts, since other work on the machine only ever adds to it. Every row is
+printed, with the load.
 """
 
 import argparse

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 def command(project: Path, target: str | None, scene: str | None, as_json: bool) -> int:
     """Say what the worst picture of a game may take on a target, and how the scene plays.
 
-    Worst: the camera anywhere it can go, every sprite in view as its dearest frame. The exported programs draw
+    Worst: the camera anywhere it can go, every sprite in view as its dearest frame. Exported programs draw
     everything in every picture; other ways to redraw are not reckoned, since no program does them.
     """
     from scenekit.build import run_stages
@@ -112,11 +112,15 @@ def _describe(
         off = "" if worst.half_width_ms is None else f" +- {worst.half_width_ms:.2f}"
         click.echo(f"{where}: margin {worst.spare_ms:.2f}{off} ms of {allowed:.2f} ms in the worst picture")
         if worst.half_width_ms is None:
-            click.echo("  its costs are estimates, so how far off it is cannot be said; see scenekit calibrate")
+            click.echo(
+                "  its costs are estimates, so how far off it is cannot be said; see scenekit calibrate"
+            )
     looked = "every place" if worst.complete else f"{worst.places} places"
     click.echo(f"  camera at {worst.camera[0]}, {worst.camera[1]}, the dearest of {looked} it can take")
     if played is not None:
         shares = ", ".join(f"{p} %: {value:.2f}" for p, value in played.percentiles_ms.items())
-        click.echo(f"as it plays: {played.missed_a_minute:.1f} refreshes missed a minute; ms a picture {shares}")
+        click.echo(
+            f"as it plays: {played.missed_a_minute:.1f} refreshes missed a minute; ms a picture {shares}"
+        )
     if reading is not None:
         click.echo(f"reading its files takes {reading / 1000:.2f} s, unpacking not counted")

@@ -1,0 +1,121 @@
+"""Advice about whole scenes: what is promised is what the changed project gives."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from small_scene import small_project
+
+from scenekit.advice.scene import Advice, advise
+from scenekit.build import run_stages
+from scenekit.costs.estimate import estimate
+from scenekit.costs.simulate import worst_case
+from scenekit.errors import MachineError
+from scenekit.model.project import Project
+from scenekit.model.store import load, save
+
+PRICES = """
+[[costs]]
+operation = "{operation}"
+per_call_us = {call}
+per_pixel_us = {pixel}
+provenance = "estimated: for a test"
+"""
+
+
+def priced(folder: Path, call: float, pixel: float) -> Project:
+    """Return the small project on a machine with prices."""
+    from scenekit.machines.abilities import OPERATIONS
+
+    project = small_project(folder)
+    path = folder / "small.toml"
+    text = path.read_text()
+    words = ("plot", "logic", "sound")
+    for operation in OPERATIONS:
+        if operation not in words and not (operation == "blit-flipped" and operation not in text):
+            share = pixel if operation.startswith(("blit", "fill", "run")) else 0
+            text += PRICES.format(operation=operation, call=call, pixel=share)
+    path.write_text(text)
+    return load(project.folder)
+
+
+def figures(project: Project, target: str) -> tuple[float | None, tuple[int, ...]]:
+    build = run_stages(project, target)
+    line = estimate(build.planner, build.machine, build.mode, build.scene, range(build.scene.ticks))
+    worst = worst_case(build.project, build.scene, build.planner, build.machine, build.mode, line)
+    return worst.work_ms, tuple(memory.used_bytes for memory in build.memory)
+
+
+def promised(advice: Advice) -> tuple[float | None, tuple[int, ...]]:
+    assert advice.after is not None
+    return advice.after.worst.work_ms, tuple(used for _, used, _ in advice.after.memory)
+
+
+def first_target(project: Project) -> str:
+    return next(t.name for t in project.targets if t.machine == "small.toml" and t.dialect == "plain")
+
+
+@pytest.mark.parametrize("memory_first", [False, True])
+def test_applying_gives_the_promised_figures(tmp_path: Path, memory_first: bool) -> None:
+    project = priced(tmp_path / "p", 20, 0.01)
+    target = first_target(project)
+    advice = advise(project, target, None, memory_first=memory_first)
+    assert advice.project is not None
+    save(advice.project)
+    assert figures(load(project.folder), target) == promised(advice)
+    assert advice.before.worst.work_ms is not None
+    if not memory_first:
+        assert promised(advice)[0] <= advice.before.worst.work_ms
+
+
+def test_dear_calls_are_saved_by_larger_tiles(tmp_path: Path) -> None:
+    project = priced(tmp_path / "p", 40, 0.0)
+    advice = advise(project, first_target(project), None)
+    assert advice.after is not None
+    assert advice.after.worst.work_ms < advice.before.worst.work_ms
+    assert any("tiles of" in change for change in advice.changes)
+
+
+def test_fewer_pictures_come_last(tmp_path: Path) -> None:
+    project = priced(tmp_path / "p", 500, 0.0)
+    target = first_target(project)
+    advice = advise(project, target, None)
+    if advice.after is not None:
+        assert advice.project is not None
+        assert advice.project.scenes[0].ticks_per_update > project.scenes[0].ticks_per_update
+        assert "pictures a second" in advice.changes[-1]
+    kept = advise(project, target, None, slower=False)
+    assert kept.after is None
+    assert "must go" in kept.proof[0]
+
+
+def test_a_proof_says_how_much_is_too_much(tmp_path: Path) -> None:
+    project = priced(tmp_path / "p", 100_000, 0.0)
+    advice = advise(project, first_target(project), None)
+    assert advice.after is None
+    assert advice.project is None
+    assert len(advice.proof) == 5 - project.scenes[0].ticks_per_update
+    assert all("no tiles suffice" in line for line in advice.proof)
+
+
+def test_too_small_a_memory_is_named(tmp_path: Path) -> None:
+    project = priced(tmp_path / "p", 1, 0.0)
+    path = project.folder / "small.toml"
+    path.write_text(path.read_text().replace("capacity_bytes = 1048576", "capacity_bytes = 3000"))
+    advice = advise(load(project.folder), first_target(project), None)
+    assert advice.after is None
+    assert "work lacks" in advice.proof[0]
+
+
+def test_unknown_prices_are_refused(tmp_path: Path) -> None:
+    project = small_project(tmp_path / "p")
+    with pytest.raises(MachineError, match="no price is known"):
+        advise(project, first_target(project), None)
+
+
+def test_the_project_is_not_touched(tmp_path: Path) -> None:
+    project = priced(tmp_path / "p", 40, 0.0)
+    before = load(project.folder)
+    advise(project, first_target(project), None)
+    assert load(project.folder) == before
+    assert replace(before) == project
