@@ -7,7 +7,6 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from scenekit.errors import MachineError
-from scenekit.model.arrays import freeze
 
 Floats = NDArray[np.float64]
 OUTLIER = 4.0
@@ -86,14 +85,21 @@ def fit(
         kept[worst] = False
     return Fit(
         names=tuple(names),
-        values=freeze(values),
-        standard_errors=freeze(errors),
-        residuals=freeze(residuals),
-        studentised=freeze(studentised),
+        values=_kept(values),
+        standard_errors=_kept(errors),
+        residuals=_kept(residuals),
+        studentised=_kept(studentised),
         outliers=tuple(int(row) for row in np.flatnonzero(~kept)),
         scatter=scatter,
         freedom=int(kept.sum()) - matrix.shape[1],
     )
+
+
+def _kept(array: Floats) -> Floats:
+    """Return a read-only copy."""
+    copy = np.array(array, dtype=np.float64)
+    copy.flags.writeable = False
+    return copy
 
 
 def _check(names: Sequence[str], matrix: Floats, wanted: Floats, weight: Floats) -> None:
@@ -130,7 +136,7 @@ def _solve(
 
 def _triangle(scaled: Floats) -> tuple[Floats, NDArray[np.bool_]]:
     """Return R of a QR factoring, and which columns are no sum of earlier ones."""
-    upper = np.linalg.qr(scaled, mode="r")
+    upper = np.asarray(np.linalg.qr(scaled, mode="r"), dtype=np.float64)
     return upper, np.abs(np.diag(upper)) > DEPENDENT
 
 
@@ -190,4 +196,5 @@ def _studentised(
     inner = residuals * weight / (scatter * np.sqrt(1 - leverage))
     freedom = int(kept.sum()) - matrix.shape[1]
     spread = np.maximum(freedom - inner**2, 1e-9) / max(freedom - 1, 1)
-    return np.where(kept & (freedom > 1), inner / np.sqrt(spread), inner)
+    outer = inner / np.sqrt(spread)
+    return np.asarray(np.where(kept & (freedom > 1), outer, inner), dtype=np.float64)
