@@ -1,7 +1,7 @@
 """Builds a scene for a target: every stage in order, from art to files."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -26,11 +26,14 @@ from scenekit.model.target import Target
 from scenekit.motion.expand import expand_project
 from scenekit.motion.shown import Looks
 from scenekit.plan.drawplan import DrawPlanner
-from scenekit.plan.schemes import BLIT, RUNS, Abilities, Scheme, allowed_flips, choose_scheme, flip_set
+from scenekit.plan.schemes import BLIT, PAGE, RUNS, Abilities, Scheme, allowed_flips, choose_scheme, flip_set
 from scenekit.programs.assemble import Parts, library_program, play_program
+from scenekit.programs.unpack import Packed, pack_tables
 from scenekit.render.screen import render_screen
+from scenekit.routines.library import is_wide
 from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, needs_border, run_arrays
-from scenekit.tables.image_files import indexed_file, raw_file
+from scenekit.tables.image_files import indexed_file, page_file, raw_file
+from scenekit.tables.packed import Choice, encode_tables
 from scenekit.tables.pieces import EMPTY, Pieces, gather_pieces, restored
 from scenekit.tiles.flags import FlagMap, flag_maps, flag_values
 
@@ -46,12 +49,14 @@ class BuildOptions:
     first_line  of numbered dialects
     play        also write the program that plays the scene
     counting    count calls and pixels of every operation
+    encode      "auto" encodes tables where that is shorter, "always", "never"
     """
 
     prefix: str = "sk_"
     first_line: int = 1000
     play: bool = False
     counting: bool = False
+    encode: str = "auto"
 
 
 @dataclass(slots=True)
@@ -75,6 +80,8 @@ class Build:
     planner: DrawPlanner = None  # type: ignore[assignment]
     looks: Looks | None = None
     bundle: Bundle = None  # type: ignore[assignment]
+    choices: tuple[Choice, ...] = ()
+    packed: Packed | None = None
     art_file: str = ""
     files: dict[str, bytes] = field(default_factory=dict)
     memory: tuple[Filled, ...] = ()
@@ -132,6 +139,8 @@ def find_target(build: Build) -> None:
         image_format=next((kind for kind in shared if kind != "raw"), ""),
     )
     build.scheme = choose_scheme(build.abilities, bool(project.cycles or build.scene.events))
+    if build.scheme is PAGE:
+        build.abilities = replace(build.abilities, pages=1)
     check_view(build)
 
 
@@ -221,7 +230,13 @@ def cut_pieces(build: Build) -> None:
     """Cut planes into tiles and trim frames; equal ones are shared, flips too."""
     flips = allowed_flips(build.scheme, build.abilities)
     build.flags = flag_maps(build.project, build.scene, build.art.maps)
-    build.pieces = gather_pieces(build.project, build.scene, build.reduced, flips)
+    build.pieces = gather_pieces(
+        build.project,
+        build.scene,
+        build.reduced,
+        flips,
+        width_px=build.mode.width_px if build.scheme is PAGE else 0,
+    )
     for number, plane in enumerate(build.scene.planes):
         whole = build.reduced.planes[build.scene.name, plane.name].astype(np.int16)
         again = restored(build.pieces, number)
@@ -265,19 +280,56 @@ def make_tables(build: Build) -> None:
         tables += blit_tables(build.pieces)
         palette = build.reduced.palette
         files[build.art_file] = indexed_file(build.pieces.packed, palette, build.abilities.image_format)
+    variables = bundle.variables
+    if build.scheme is PAGE:
+        build.art_file = f"{build.name}-art.raw"
+        tables += blit_tables(build.pieces)
+        variables += page_variables(build)
+        files[build.art_file] = page_file(build.pieces.packed)
     if build.scheme is RUNS:
         build.art_file = f"{build.name}-art.raw"
         arrays += run_arrays(build.pieces, build.reduced.transparent)
         files[build.art_file] = raw_file(build.pieces)
-    build.bundle = Bundle(tables=tables, arrays=arrays, variables=bundle.variables, files=files)
-    high = build.dialect.limits.integer_high
+    build.bundle = Bundle(tables=tables, arrays=arrays, variables=variables, files=files)
+    limits = build.dialect.limits
     for table in tables:
+        high = limits.wide_high if is_wide(table.name) else limits.integer_high
         for value in table.values:
             if abs(value) > high:
                 raise ExportError(
                     f"table {table.name}: {value} is beyond the integers of dialect "
                     f"{build.dialect.name} ({high})"
                 )
+
+
+def page_variables(build: Build) -> tuple[tuple[str, int], ...]:
+    """Return what loading the art into a hidden page needs to know.
+
+    raises   ExportError: the art and its masks do not fit the page
+    """
+    height, width = build.pieces.packed.shape
+    if 2 * height > build.mode.height_px or width > build.mode.width_px:
+        raise ExportError(
+            f"art: {width} x {height} px packed; a hidden page of {build.mode.width_px} x "
+            f"{build.mode.height_px} px holds {build.mode.width_px} x {build.mode.height_px // 2} px and "
+            "as much for masks; use fewer or smaller frames and tiles"
+        )
+    return (
+        ("art_w", width),
+        ("art_h", height),
+        ("all_bits", build.mode.entries - 1),
+    )
+
+
+def encode_bundle(build: Build) -> None:
+    """Encode every table the way that makes it smallest, and decode it again."""
+    rows = {"map_cell": max((c.columns for c in build.pieces.planes), default=0)}
+    build.choices = encode_tables(build.bundle.tables, rows)
+    if build.options.encode == "never":
+        return
+    packed = pack_tables(build.choices, build.dialect.words, build.dialect.limits.wide_high)
+    if packed is not None and (build.options.encode == "always" or packed.saves):
+        build.packed = packed
 
 
 def number_lists(build: Build) -> list[str]:
@@ -313,9 +365,17 @@ def write_programs(build: Build) -> None:
         size=build.screen,
         art_file=build.art_file,
         counting=build.options.counting,
+        packed=build.packed,
     )
     width, height = build.screen
-    constants = {"screen_width": width, "screen_height": height, "bottom": 2 * (height - 1)}
+    constants = {
+        "screen_width": width,
+        "screen_height": height,
+        "bottom": 2 * (height - 1),
+        "art_height": build.pieces.packed.shape[0],
+        "widest": max((p.shape[1] for p in build.pieces.pictures), default=1),
+        "highest": max((p.shape[0] for p in build.pieces.pictures), default=1),
+    }
     options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
     library = spell(build.dialect, library_program(parts), constants, options)
     build.files = {build.program_file: library.encode("ascii"), **build.bundle.files}
@@ -366,7 +426,7 @@ def lay_memory(build: Build) -> None:
                 shared=True,
             )
         )
-    if build.scheme is BLIT:
+    if build.scheme.copies:
         tiles = sum(picture.size for picture in pieces.pictures[: pieces.tiles])
         whole = pieces.packed.size * build.mode.bits_per_pixel // 8
         items.append(Item(name="art of sprites", kind="art", size_bytes=whole - tiles, shared=True))
@@ -388,6 +448,7 @@ STAGES = (
     ("pieces", cut_pieces),
     ("plan", plan_drawing),
     ("tables", make_tables),
+    ("encode", encode_bundle),
     ("programs", write_programs),
     ("credits", write_credits),
     ("memory", lay_memory),

@@ -13,7 +13,15 @@ from scenekit.registry import choose, data_files
 from scenekit.routines.words import WORDS
 
 TARGETS_FOLDER = Path(__file__).parent / "targets"
-ANYWHERE = ("screen_width", "screen_height", "bottom", "variable_prefix")
+ANYWHERE = (
+    "screen_width",
+    "screen_height",
+    "bottom",
+    "art_height",
+    "widest",
+    "highest",
+    "variable_prefix",
+)
 CONSTANTS = (*ANYWHERE, "lines", "line")
 STATEMENTS: dict[str, tuple[str, ...]] = {
     "assign": ("target", "value"),
@@ -79,6 +87,7 @@ class Limits:
     data_total   values in all of them
     array_items  elements of one array
     array_total  elements of all arrays
+    integer_high, wide_high  largest number of usual and of wide variables
     line_high    largest line number
     text_length  characters of a text
     """
@@ -89,6 +98,7 @@ class Limits:
     array_items: int
     array_total: int
     integer_high: int
+    wide_high: int
     program_bytes: int
     line_high: int
     text_length: int
@@ -102,6 +112,7 @@ class Dialect:
     blocks       has block IF and WHILE; else these are spelled with jumps
     procedures   routines have names, parameters and own variables; else line numbers
     loops_once   FOR runs once although the end lies below the start
+    brief        comments take memory when the program runs, so only its title is one
     definitions_first  DATA, arrays and routines must stand before the main part
     statements   spelling by statement, with placeholders in braces
     operators    spelling by operator, with {a} and {b}
@@ -121,6 +132,7 @@ class Dialect:
     procedures: bool
     loops_once: bool
     definitions_first: bool
+    brief: bool
     naming: Naming
     limits: Limits
     statements: Mapping[str, str]
@@ -168,6 +180,7 @@ def read_dialect(table: object, name: str) -> Dialect:
         blocks=fields.flag("blocks"),
         procedures=fields.flag("procedures"),
         loops_once=fields.flag("loops_once", False),
+        brief=fields.flag("brief", False),
         definitions_first=fields.flag("definitions_first", False),
         naming=_naming(_table(fields, "names")),
         limits=_limits(_table(fields, "limits")),
@@ -227,13 +240,15 @@ def _naming(fields: Fields) -> Naming:
 
 def _limits(fields: Fields) -> Limits:
     huge = 1_000_000_000
+    integer_high = fields.integer("integer_high", 255, 1 << 62, 32_767)
     limits = Limits(
         line_length=fields.integer("line_length", 20, huge),
         data_items=fields.integer("data_items", 0, huge, 0),
         data_total=fields.integer("data_total", 0, huge, 0),
         array_items=fields.integer("array_items", 0, huge, 0),
         array_total=fields.integer("array_total", 0, huge, 0),
-        integer_high=fields.integer("integer_high", 255, 1 << 62, 32_767),
+        integer_high=integer_high,
+        wide_high=fields.integer("wide_high", integer_high, 1 << 62, integer_high),
         program_bytes=fields.integer("program_bytes", 0, huge, 0),
         line_high=fields.integer("line_high", 999, huge, 9999),
         text_length=fields.integer("text_length", 0, huge, 0),

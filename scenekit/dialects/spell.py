@@ -91,7 +91,10 @@ class _Speller:
         self.program = program
         self.options = options
         self.names = Names(dialect, program, options.prefix)
-        self.constants = {**constants, "variable_prefix": self.names.prefix}
+        self.constants = {
+            **constants,
+            "variable_prefix": self.names.prefix.replace("_", dialect.naming.underscore),
+        }
         self.texts = {key: str(value) for key, value in self.constants.items()}
         self.lines: list[Line] = []
         self.pending: list[str] = []
@@ -99,6 +102,7 @@ class _Speller:
         self.fresh = 0
         self.spare = 0
         self.depth = 0
+        self.silent = False
 
     # -- lines and labels
 
@@ -123,7 +127,8 @@ class _Speller:
 
     def text(self) -> str:
         """Return the whole program."""
-        self.remarks(self.program.remarks)
+        self.remarks(self.program.remarks[: 1 if self.dialect.brief else None])
+        self.silent = self.dialect.brief
         guide_at = len(self.lines)
         if self.dialect.definitions_first:
             self.define_first()
@@ -156,12 +161,15 @@ class _Speller:
         body, self.lines = self.lines[start:], self.lines[:start]
         if self.dialect.statements.get("global"):
             names = [spelled for (routine, _), spelled in self.names.scalars.items() if not routine]
+            names += self.names_of_words()
             for part in wrap(", ".join(names), self.dialect.limits.line_length - 40):
                 self.say("global", names=part.replace(" ", "").rstrip(","))
         self.lines += body
 
     def insert_guide(self, place: int) -> None:
         """Put what a user calls and must not name otherwise, as spelled here, near the top."""
+        if self.silent:
+            return
         body, self.lines = self.lines, []
         width = min(self.dialect.limits.line_length, 100) - 14
         self.remarks(["Routines for your program:"])
@@ -182,7 +190,7 @@ class _Speller:
         bodies = [self.program.main, *(routine.body for routine in self.program.routines)]
         words = {s.word for body in bodies for s in walk(body) if isinstance(s, Word)}
         found = {name for word in words for name in OWN_NAME.findall(self.dialect.words[word])}
-        return sorted(self.names.prefix + name for name in found)
+        return sorted(f"{self.constants['variable_prefix']}{name}" for name in found)
 
     def guide_line(self, text: str, width: int) -> None:
         """Add a comment, indented; a label in it counts as four digits."""
@@ -207,6 +215,8 @@ class _Speller:
 
     def remarks(self, texts: Iterable[str]) -> None:
         """Add comment lines, wrapped to the line length."""
+        if self.silent:
+            return
         width = min(self.dialect.limits.line_length, 100) - 12 - 2 * self.depth
         for text in texts:
             for part in wrap(text, width) or [""]:
@@ -234,6 +244,16 @@ class _Speller:
             self.remarks([f"{table.name}: {table.remark}" if table.remark else table.name])
             for items in self.data_lines(table.values):
                 self.say("data", items=items)
+        for text in self.texts_of(self.program.packed):
+            self.say("data", items=f'"{text}"')
+
+    def texts_of(self, packed: str) -> Iterable[str]:
+        """Yield the packed tables as texts, each as long as a line and a text may be."""
+        sample = self.dialect.statements.get("data", "").format(items='""')
+        limits = self.dialect.limits
+        room = limits.line_length - len(sample) - (6 if self.dialect.numbered else 0)
+        most = min(room, limits.text_length or room)
+        return (packed[place : place + most] for place in range(0, len(packed), most))
 
     def data_lines(self, values: tuple[int, ...]) -> Iterable[str]:
         """Yield the items of DATA lines, as many to a line as fit."""

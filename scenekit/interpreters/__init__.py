@@ -7,6 +7,7 @@ MODULES = [
     "executor",
     "printed",
     "screenfile",
+    "session",
     "windowtext",
 ]
 

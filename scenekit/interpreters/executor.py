@@ -53,6 +53,7 @@ class Machine:
         flips: frozenset[int] = ALL_FLIPS,
     ) -> None:
         main, routines, self.data = split_program(text, label)
+        self.taken = ""
         self.parameters = {routine.name: routine.parameters for routine in routines}
         self.board = Board(folder, 0, flips)
         self.bytes: Iterator[int] = iter(())
@@ -91,9 +92,7 @@ class Machine:
         """Count a turn of a loop, and look at the clock now and then."""
         self.turns += 1
         if self.turns % 4096 == 0 and time.monotonic() > self.deadline:
-            raise VerifyError(
-                f"executor: {self.label}: still running after {self.time_limit_s:g} s; stopped"
-            )
+            raise VerifyError(f"executor: {self.label}: still running after {self.time_limit_s:g} s; stopped")
 
     def words(self) -> dict[str, Callable[..., object]]:
         """Return what each word does."""
@@ -117,6 +116,8 @@ class Machine:
             "w_save_screen": board.save_screen,
             "w_rewind": self.rewind,
             "w_read": self.read,
+            "w_take_text": self.take_text,
+            "w_text_code": self.text_code,
             "w_stops_open": self.stops_open,
             "w_stop_next": self.stop_next,
             "w_say_open": lambda: None,
@@ -156,7 +157,27 @@ class Machine:
         if self.at >= len(self.data):
             raise VerifyError(f"{self.label}: reads beyond its {len(self.data)} values")
         self.at += 1
-        return self.data[self.at - 1]
+        value = self.data[self.at - 1]
+        if isinstance(value, str):
+            raise VerifyError(f"{self.label}: reads a number where a text stands")
+        return value
+
+    def take_text(self) -> int:
+        """Take the next text of the tables and return its length."""
+        if self.at >= len(self.data):
+            raise VerifyError(f"{self.label}: reads beyond its {len(self.data)} values")
+        value = self.data[self.at]
+        if not isinstance(value, str):
+            raise VerifyError(f"{self.label}: reads a text where a number stands")
+        self.at += 1
+        self.taken = value
+        return len(value)
+
+    def text_code(self, place: int) -> int:
+        """Return the code of a sign of the text taken last."""
+        if not 1 <= place <= len(self.taken):
+            raise VerifyError(f"text_code: got place {place}; must be 1 to {len(self.taken)}")
+        return ord(self.taken[place - 1])
 
     def stops_open(self) -> None:
         """Read the list of stops."""
@@ -190,12 +211,12 @@ def new_array(size: int) -> list[int]:
 
 def split_program(
     text: str, label: str
-) -> tuple[tuple[Statement, ...], tuple[Routine, ...], tuple[int, ...]]:
+) -> tuple[tuple[Statement, ...], tuple[Routine, ...], tuple[int | str, ...]]:
     """Return the main part, the routines and the values of a neutral program's text.
 
     raises   DialectError: with the line
     """
-    data: list[int] = []
+    data: list[int | str] = []
     main: list[str] = []
     routines: list[str] = []
     depth = 0
@@ -219,7 +240,11 @@ def split_program(
     )
 
 
-def _values(text: str, label: str) -> Iterator[int]:
+def _values(text: str, label: str) -> Iterator[int | str]:
+    packed = re.fullmatch(r'"([!#-~]*)"', text.strip())
+    if packed:
+        yield packed.group(1)
+        return
     for item in text.split(","):
         if not re.fullmatch(r"\s*-?\d{1,12}\s*", item):
             raise DialectError(f"{label}: data: got {item[:20]!r}; must be a whole number")
@@ -298,7 +323,8 @@ def _word(word: str, arguments: tuple[Expression, ...]) -> str:
     place = WORDS[word].sets
     if place is None:
         return f"w_{word}({', '.join(_value(argument) for argument in arguments)})"
-    return f"{_value(arguments[place])} = w_{word}()"
+    others = ", ".join(_value(argument) for number, argument in enumerate(arguments) if number != place)
+    return f"{_value(arguments[place])} = w_{word}({others})"
 
 
 def _value(value: Expression) -> str:

@@ -11,6 +11,8 @@ from scenekit.interpreters.process import complaint_of, installed, run_program, 
 from scenekit.model.arrays import Pixels, freeze
 
 SAID_FILE = "said.txt"
+END_OF_TEXT = b"\x1a"
+"""Some BASICs end a text file with this byte."""
 
 
 def run(task: Run) -> Outcome:
@@ -50,7 +52,7 @@ def read_values(path: Path) -> tuple[int, ...]:
     if not path.exists():
         raise VerifyError(f"{path.name}: the program did not write its values")
     values = []
-    for number, line in enumerate(path.read_bytes().decode("latin-1").split(), 1):
+    for number, line in enumerate(path.read_bytes().rstrip(END_OF_TEXT).decode("latin-1").split(), 1):
         try:
             values.append(int(float(line)))
         except (ValueError, OverflowError):

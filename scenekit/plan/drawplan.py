@@ -13,7 +13,7 @@ from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.shown import Looks, Shown
 from scenekit.motion.transitions import Turnover
 from scenekit.plan.panelwork import border_work, fill_work, item_boxes, item_frames
-from scenekit.plan.schemes import BLIT, Abilities, Scheme
+from scenekit.plan.schemes import Abilities, Scheme
 from scenekit.plan.stepwork import step_counts
 from scenekit.plan.work import Work
 from scenekit.sprites.panels import ItemPlace, changed_between, place_items, values_at
@@ -71,7 +71,7 @@ class DrawPlanner:
         self.moving = len(entries.union(*(range(c.first, c.first + c.count) for c in art.cycles)))
         self.solid = np.array([*pieces.solid, False], dtype=np.int64)
         self.cut: dict[tuple[int, int, Box], Work | None] = {}
-        counted = [] if scheme is BLIT else [self._runs(n, 0) for n in range(len(pieces.pictures))]
+        counted = [] if scheme.copies else [self._runs(n, 0) for n in range(len(pieces.pictures))]
         self.run_counts = np.array([len(runs) for runs in counted], dtype=np.int64)
         self.run_pixels = np.array([runs[:, 2].sum() for runs in counted], dtype=np.int64)
 
@@ -168,7 +168,7 @@ class DrawPlanner:
     def _visible(self, number: int, rows: list[Line], columns: list[Line]) -> list[Work]:
         """Return the work of drawing the cells that the view shows."""
         cells = self.maps[number][np.ix_([r for r, *_ in rows], [c for c, *_ in columns])]
-        if self.scheme is BLIT:
+        if self.scheme.copies:
             return self._copies(cells, rows, columns)
         whole = np.outer([not cut for _, _, _, cut in rows], [not cut for _, _, _, cut in columns])
         inner = cells[whole & (cells != EMPTY)] // 4
@@ -222,7 +222,7 @@ class DrawPlanner:
         right, bottom = min(view[0], x + w), min(view[1], y + h)
         if left >= right or top >= bottom:
             return []
-        if self.scheme is BLIT:
+        if self.scheme.copies:
             operation = "blit-flipped" if flip else "blit" if self.pieces.solid[piece] else "blit-keyed"
             return [_work(operation, 1, bottom - top, (right - left) * (bottom - top))]
         box = (left - x, top - y, right - x, bottom - y)

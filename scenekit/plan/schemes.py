@@ -16,6 +16,7 @@ class Scheme:
     routines  files of routines that it brings
     reason    why it is chosen, for the program's remarks and the report
     draws     whether it draws at all
+    copies    whether pieces are copied from one packed picture
     """
 
     name: str
@@ -23,6 +24,7 @@ class Scheme:
     routines: tuple[str, ...]
     reason: str
     draws: bool = True
+    copies: bool = False
 
 
 BLIT = Scheme(
@@ -30,6 +32,14 @@ BLIT = Scheme(
     words=("load_image", "keyed_entry", "blit", "blit_keyed"),
     routines=("draw", "blit"),
     reason="the dialect loads an image file and copies parts of it, leaving out the transparent entry",
+    copies=True,
+)
+PAGE = Scheme(
+    name="hidden page",
+    words=("art_open", "art_fill", "art_run", "art_close", "file_open", "file_byte", "blit", "blit_keyed"),
+    routines=("draw", "blit", "art_page"),
+    reason="the dialect loads no image file, but copies parts of a page that is not on show",
+    copies=True,
 )
 RUNS = Scheme(
     name="runs",
@@ -44,7 +54,7 @@ TABLES = Scheme(
     reason="the dialect cannot draw; it checks tables and scene arithmetic",
     draws=False,
 )
-SCHEMES = (BLIT, RUNS, TABLES)
+SCHEMES = (BLIT, PAGE, RUNS, TABLES)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +93,7 @@ def choose_scheme(abilities: Abilities, colours_move: bool = False) -> Scheme:
 
 def allowed_flips(scheme: Scheme, abilities: Abilities) -> frozenset[int]:
     """Return the flips by which equal pictures may be shared, closed under combining."""
-    if scheme is BLIT:
+    if scheme.copies:
         return abilities.flips
     return ALL_FLIPS
 

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from scenekit.machines.abilities import DRAWING, ROUTINE_WORK
-from scenekit.plan.schemes import BLIT, RUNS, Abilities, Scheme
+from scenekit.plan.schemes import BLIT, PAGE, RUNS, Abilities, Scheme
+from scenekit.programs.unpack import START_OF_PACKED, Packed, unpack_routines
 from scenekit.routines.language import (
     Assign,
     Binary,
@@ -58,6 +59,7 @@ class Parts:
 
     size      (width, height) of the screen
     art_file  name of the file that holds the pieces, or ""
+    packed    the encoded tables, where that is shorter than their numbers in DATA
     counting  whether calls and pixels of every operation are counted and reported
     """
 
@@ -69,6 +71,7 @@ class Parts:
     size: tuple[int, int]
     art_file: str
     counting: bool = False
+    packed: Packed | None = None
 
 
 def library_program(parts: Parts) -> Program:
@@ -117,6 +120,8 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
     routines = [_load(parts), *gathered, *extra]
     if not main:
         routines = [routine for routine in routines if routine.name != "say_state"]
+    if parts.packed is not None:
+        routines += unpack_routines(parts.packed)
     change = _expansion(
         parts.counting and parts.scheme.draws, parts.abilities.direct, parts.art_file, bordered
     )
@@ -128,6 +133,8 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
     )
     names = {routine.name for routine in finished}
     tables = tuple((table.name, max(1, len(table.values))) for table in bundle.tables)
+    if parts.packed is not None:
+        tables += (("unpacked", max(len(table.values) for table in bundle.tables)),)
     arrays = [pair for pair in bundle.arrays if parts.abilities.recolours or pair[0] != "shown"]
     return Program(
         name=parts.name,
@@ -135,7 +142,8 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
         arrays=(*tables, *arrays),
         main=map_statements(main, change),
         routines=_used(finished, main),
-        tables=bundle.tables,
+        tables=bundle.tables if parts.packed is None else parts.packed.tables,
+        packed="" if parts.packed is None else parts.packed.text,
         entry_points=tuple((name, about) for name, about in ENTRY_POINTS.items() if name in names),
     )
 
@@ -177,10 +185,15 @@ def _load(parts: Parts) -> Routine:
     """Return the routine that reads the tables, opens the display and loads the art."""
     body: list[Statement] = [Assign(Name(name), Number(value)) for name, value in parts.bundle.variables]
     body.append(Word("rewind", ()))
+    if parts.packed is not None:
+        body += [Assign(Name(name), Number(value)) for name, value in START_OF_PACKED]
     for table in parts.bundle.tables:
         if table.values:
-            read = Word("read", (Element(table.name, Name("i")),))
-            body.append(For("i", Number(0), Number(len(table.values) - 1), (read,)))
+            fill: Statement = Word("read", (Element(table.name, Name("i")),))
+            if parts.packed is not None:
+                body.append(Call("unpack", (Number(len(table.values)),)))
+                fill = Assign(Element(table.name, Name("i")), Element("unpacked", Name("i")))
+            body.append(For("i", Number(0), Number(len(table.values) - 1), (fill,)))
     body.append(Assign(Name("pages"), Number(parts.abilities.pages)))
     if parts.scheme.draws:
         mode = "mode_direct" if parts.abilities.direct else "mode"
@@ -189,6 +202,9 @@ def _load(parts: Parts) -> Routine:
         body.append(Assign(Name("art"), Number(0)))
         body.append(Word("load_image", (Name("art"), Text(parts.art_file))))
         body.append(Word("keyed_entry", (Name("transparent"),)))
+    if parts.scheme is PAGE:
+        body.append(Assign(Name("art"), Number(0)))
+        body.append(Call("load_art", ()))
     if parts.scheme is RUNS:
         body.append(Call("load_pieces", ()))
     body.append(Call("set_palette", ()))

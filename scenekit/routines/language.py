@@ -164,6 +164,7 @@ class Program:
     """A whole program: arrays with sizes, a main part (may be empty), routines, tables in order.
 
     entry_points   routines for a user to call, each with what it does
+    packed         encoded tables as one text; then `tables` holds only what stands in DATA as numbers
     """
 
     name: str
@@ -173,6 +174,7 @@ class Program:
     routines: tuple[Routine, ...]
     tables: tuple[Table, ...] = ()
     entry_points: tuple[tuple[str, str], ...] = ()
+    packed: str = ""
 
     def routine(self, name: str) -> Routine:
         """Return a routine by name."""

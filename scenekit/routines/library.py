@@ -28,6 +28,11 @@ def gather(names: Sequence[str]) -> tuple[Routine, ...]:
 WIDE = frozenset(
     (
         "tick",
+        "unpacked",
+        "number",
+        "low",
+        "held",
+        "kept",
         "stop",
         "s",
         "x",

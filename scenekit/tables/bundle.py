@@ -99,15 +99,14 @@ def build_bundle(
         "ticks_per_update": scene.ticks_per_update,
     }
     arrays = _state_arrays(scene, art, movers)
-    if project.values:
+    if project.values or needs_border(scene, view, screen):
         tables.tables += value_tables(project, scene)
         variables |= {"values": len(project.values), "changes": len(scene.changes), "items": 0}
-        arrays += (("value", len(project.values)),)
+        arrays += (("value", max(1, len(project.values))),)
     if needs_border(scene, view, screen):
         items = scene.panel.items if scene.panel is not None else ()
         tables.tables += panel_tables(project, scene, art, pieces)
         variables |= _screen_variables(scene, art, view, screen) | {"items": len(items)}
-        variables = {"values": 0, "changes": 0, **variables}
     if project.values or needs_border(scene, view, screen):
         count = len(scene.panel.items) if scene.panel is not None else 0
         arrays += (("item_dirty", max(1, count)),)

@@ -1,6 +1,7 @@
 """Writes packed pictures as the image files that machines load."""
 
 import io
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +22,17 @@ def indexed_file(picture: Indices, palette: NDArray[np.uint8], kind: str) -> byt
     buffer = io.BytesIO()
     image.save(buffer, kind.upper())
     return buffer.getvalue()
+
+
+def page_file(picture: Indices) -> bytes:
+    """Return a picture as runs of one entry, two bytes each: length 1 to 255, entry; rows end runs."""
+    parts = bytearray()
+    for row in picture:
+        edges = np.flatnonzero(np.concatenate(([True], row[1:] != row[:-1], [True])))
+        for left, right in pairwise(edges):
+            for start in range(int(left), int(right), 255):
+                parts += bytes((min(255, int(right) - start), int(row[left])))
+    return bytes(parts)
 
 
 def raw_file(pieces: Pieces) -> bytes:

@@ -60,8 +60,13 @@ class Pieces:
         return next(n for n, f in enumerate(self.frames) if (f.sheet, f.name) == (sheet, name))
 
 
-def gather_pieces(project: Project, scene: Scene, art: ReducedArt, flips: frozenset[int]) -> Pieces:
-    """Cut planes and trim frames of a scene, and share what is equal up to the given flips."""
+def gather_pieces(
+    project: Project, scene: Scene, art: ReducedArt, flips: frozenset[int], width_px: int = 0
+) -> Pieces:
+    """Cut planes and trim frames of a scene, and share what is equal up to the given flips.
+
+    width_px  width of the packed picture; 0 chooses one
+    """
     planes = tuple(
         cut_plane(art.planes[scene.name, plane.name], plane.tile, art.transparent) for plane in scene.planes
     )
@@ -71,7 +76,7 @@ def gather_pieces(project: Project, scene: Scene, art: ReducedArt, flips: frozen
     turned = _add_turned(needed_flips(project, scene), flips, frames, trimmed, offsets)
     frame_pieces, frame_cells = _share([t for t in trimmed if t is not None], flips, len(tile_pieces))
     pictures = (*tile_pieces, *frame_pieces)
-    places, packed = pack(pictures, art.transparent)
+    places, packed = pack(pictures, art.transparent, width_px)
     drawn = iter(frame_cells)
     shown = [EMPTY if t is None else next(drawn) for t in trimmed]
     return Pieces(
@@ -210,16 +215,19 @@ def panel_frames(project: Project, scene: Scene) -> set[tuple[str, str]]:
     return wanted
 
 
-def pack(pictures: Sequence[Indices], transparent: int) -> tuple[tuple[tuple[int, int], ...], Indices]:
+def pack(
+    pictures: Sequence[Indices], transparent: int, width_px: int = 0
+) -> tuple[tuple[tuple[int, int], ...], Indices]:
     """Place pictures on shelves, tallest first, and return their places and the packed picture.
 
+    width_px  of the packed picture; 0 chooses one
     raises   EncodingError: more than a picture of LARGEST_SIDE_PX square holds
     """
     if not pictures:
         return (), freeze(np.full((1, 1), transparent, dtype=np.uint8))
     area = sum(picture.size for picture in pictures)
     widest = max(picture.shape[1] for picture in pictures)
-    width = max(widest, min(LARGEST_SIDE_PX, 1 << max(4, (int(area**0.5) - 1).bit_length())))
+    width = width_px or max(widest, min(LARGEST_SIDE_PX, 1 << max(4, (int(area**0.5) - 1).bit_length())))
     order = sorted(range(len(pictures)), key=lambda n: (-pictures[n].shape[0], -pictures[n].shape[1], n))
     places: list[tuple[int, int]] = [(0, 0)] * len(pictures)
     x = y = shelf = 0

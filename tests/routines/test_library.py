@@ -28,12 +28,18 @@ from scenekit.routines.words import WORDS
 
 FILES = library_names()
 DRAWING = ["scene", "draw"]
+UNPACKING = ["unpack_number", "unpack_raw", "unpack_bits", "unpack_runs", "unpack_delta", "unpack_rows"]
+UNPACKING += ["unpack_dictionary"]
 PROGRAMS = {
     "blits, entries recoloured": [*DRAWING, "blit", "recolour", "no_values", "no_panel", "play"],
     "blits, a panel, values": [*DRAWING, "blit", "recolour", "values", "panel", "play"],
     "blits, colours as drawn": [*DRAWING, "blit", "redraw", "no_values", "panel", "play"],
     "runs, entries recoloured": [*DRAWING, "runs", "unpack", "recolour", "values", "no_panel", "play"],
     "runs, colours as drawn": [*DRAWING, "runs", "unpack", "redraw", "values", "panel", "play"],
+    "a hidden page": [*DRAWING, "blit", "art_page", "recolour", "values", "panel", "play"],
+    "tables in radix text": ["unpack_radix", *UNPACKING],
+    "tables in hexadecimal text": ["unpack_hexadecimal", *UNPACKING],
+    "tables in packed numbers": ["unpack_decimal", *UNPACKING],
     "tables": ["scene", "none", "no_values", "check"],
     "tables with values": ["scene", "none", "values", "check"],
 }
@@ -108,7 +114,8 @@ def test_every_call_finds_its_routine_with_as_many_arguments(program):
 def test_every_routine_is_called_or_an_entry_point(program):
     routines = gather(PROGRAMS[program])
     called = {name for routine in routines for name in calls(routine)}
-    made = {"set_palette", "load_pieces", "say_state", "play", "prove"}
+    made = {"set_palette", "load_pieces", "load_art", "say_state", "play", "prove"}
+    made |= {name for name in UNPACKING if name != "unpack_number"}
     for routine in routines:
         assert routine.name in called | set(ENTRY_POINTS) | made, routine.name
 
