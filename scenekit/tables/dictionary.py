@@ -15,7 +15,8 @@ MOST_TRIED = 64
 
 def encode(numbers: Sequence[int], wide: int, row: int) -> bytes:
     """Return one byte for how many bytes a distance takes, then literals and copies, the fewest bytes."""
-    texts = [_parse(list(numbers), wide, size) for size in (1, 2)]
+    sizes = (1,) if len(numbers) <= FARTHEST[1] else (1, 2)
+    texts = [_parse(list(numbers), wide, size) for size in sizes]
     return min(texts, key=len)
 
 
@@ -60,11 +61,15 @@ def _copies(numbers: list[int], farthest: int) -> list[tuple[int, int]]:
         for start in reversed(places.get(key, [])[-MOST_TRIED:]):
             if place - start > farthest:
                 break
+            if numbers[start + best[0]] != numbers[place + best[0]]:
+                continue
             length = 0
             while length < most and numbers[start + length] == numbers[place + length]:
                 length += 1
             if length > best[0]:
                 best = (length, place - start)
+                if length == most:
+                    break
         found.append(best if best[0] >= SHORTEST else (0, 0))
         places.setdefault(key, []).append(place)
     return found
