@@ -24,6 +24,15 @@ imgui: Any = _imgui
 Box = tuple[float, float, float, float]
 Point = tuple[float, float]
 FIRST_OWN_TEXTURE = 1000
+_NAV, _LEFT_ONLY = imgui.ButtonFlags.ENABLE_NAV, imgui.ButtonFlags.MOUSE_BUTTON_LEFT
+_LEFT = imgui.MouseButton.LEFT
+_RESTING = imgui.HoveredFlags.STATIONARY | imgui.HoveredFlags.DELAY_SHORT
+_PADDING = imgui.StyleVar.FRAME_PADDING
+_WITHIN = imgui.HoveredFlags.CHILD_WINDOWS
+_SELECTS = imgui.InputTextFlags.AUTO_SELECT_ALL
+_FLAT = imgui.ChildFlags.NAV_FLATTENED
+_SCROLLS = imgui.WindowFlags.NONE
+_FIXED = imgui.WindowFlags.NO_SCROLLBAR | imgui.WindowFlags.NO_SCROLL_WITH_MOUSE
 
 _NAMED_KEYS = {
     "TAB": "tab", "LEFT_ARROW": "left", "RIGHT_ARROW": "right", "UP_ARROW": "up", "DOWN_ARROW": "down",
@@ -77,6 +86,9 @@ class Backend:
         self.pressed: set[str] = set()
         self.dropped: list[str] = []
         self.wants_to_close = False
+        self.painted: list[pygame.Rect] = []
+        self._list: Any = None
+        self._pointer = "arrow"
         self.style()
 
     def _fonts(self) -> None:
@@ -232,11 +244,13 @@ class Backend:
         self.io.display_size = (float(width), float(height))
         self.io.delta_time = max(delta_s, 1e-4)
         imgui.new_frame()
+        self._list = None
         imgui.set_next_window_pos((0, 0))
         imgui.set_next_window_size((float(width), float(height)))
         flags = imgui.WindowFlags
         imgui.begin("all", False, flags.NO_DECORATION | flags.NO_MOVE | flags.NO_SAVED_SETTINGS
                     | flags.NO_BRING_TO_FRONT_ON_FOCUS | flags.NO_SCROLL_WITH_MOUSE)  # fmt: skip
+        self._list = None
         try:
             yield
         finally:
@@ -279,16 +293,22 @@ class Backend:
 
     # primitives
 
+    def _drawn(self) -> Any:
+        """Return where the part that is open now draws."""
+        if self._list is None:
+            self._list = imgui.get_window_draw_list()
+        return self._list
+
     def fill(self, box: Box, colour: Colour, alpha: int = 255) -> None:
         """Fill a box."""
         x, y, w, h = box
         if w > 0 and h > 0:
-            imgui.get_window_draw_list().add_rect_filled((x, y), (x + w, y + h), _packed(colour, alpha))
+            self._drawn().add_rect_filled((x, y), (x + w, y + h), _packed(colour, alpha))
 
     def draw_text(self, place: Point, text: str, size: str, colour: Colour, weight: str = "regular") -> None:
         """Write one line."""
         imgui.push_font(self.fonts[weight], SIZES[size])
-        imgui.get_window_draw_list().add_text((round(place[0]), round(place[1])), _packed(colour), text)
+        self._drawn().add_text((round(place[0]), round(place[1])), _packed(colour), text)
         imgui.pop_font()
 
     def text_size(self, text: str, size: str, weight: str = "regular") -> tuple[float, float]:
@@ -300,16 +320,16 @@ class Backend:
 
     def polygon(self, points: Sequence[Point], colour: Colour) -> None:
         """Fill a convex polygon."""
-        imgui.get_window_draw_list().add_convex_poly_filled(list(points), _packed(colour))
+        self._drawn().add_convex_poly_filled(list(points), _packed(colour))
 
     def line(self, one: Point, two: Point, colour: Colour, width: float = 1.0) -> None:
         """Draw a line."""
-        imgui.get_window_draw_list().add_line(one, two, _packed(colour), width)
+        self._drawn().add_line(one, two, _packed(colour), width)
 
     def image(self, number: int, box: Box, uv: Box = (0, 0, 1, 1), tint: Colour = (255, 255, 255)) -> None:
         """Draw a kept picture, or the part (left, top, right, bottom, each 0 to 1) of it, into a box."""
         x, y, w, h = box
-        drawn = imgui.get_window_draw_list()
+        drawn = self._drawn()
         drawn.add_image(number, (x, y), (x + w, y + h), uv[:2], uv[2:], _packed(tint))
 
     @contextmanager
@@ -323,20 +343,17 @@ class Backend:
             imgui.pop_clip_rect()
 
     @contextmanager
-    def region(self, name: str, box: Box, *, scrolls: bool = False, still: bool = False) -> Iterator[float]:
+    def region(self, name: str, box: Box, *, scrolls: bool = False) -> Iterator[float]:
         """A part with its own drawing; gives how far it is scrolled. With scrolls, `extent` says how long it is."""
         x, y, w, h = box
         imgui.set_cursor_screen_pos((x, y))
-        flags = imgui.WindowFlags.NONE if scrolls else (
-            imgui.WindowFlags.NO_SCROLLBAR | imgui.WindowFlags.NO_SCROLL_WITH_MOUSE
-        )  # fmt: skip
-        if still:
-            flags |= imgui.WindowFlags.NO_NAV
-        imgui.begin_child(name, (w, h), imgui.ChildFlags.NAV_FLATTENED, flags)
+        imgui.begin_child(name, (w, h), _FLAT, _SCROLLS if scrolls else _FIXED)
+        self._list = None
         try:
             yield float(imgui.get_scroll_y())
         finally:
             imgui.end_child()
+            self._list = None
 
     def extent(self, bottom: float) -> None:
         """Say down to which place on the window the content of a scrolling region reaches."""
@@ -349,11 +366,10 @@ class Backend:
         imgui.set_cursor_screen_pos((x, y))
         if overlap:
             imgui.set_next_item_allow_overlap()
-        flags = imgui.ButtonFlags.ENABLE_NAV if keyboard else imgui.ButtonFlags.MOUSE_BUTTON_LEFT
-        clicked = imgui.invisible_button(name, (max(1.0, w), max(1.0, h)), flags)
+        clicked = imgui.invisible_button(name, (max(1.0, w), max(1.0, h)), _NAV if keyboard else _LEFT_ONLY)
         mouse = imgui.get_mouse_pos()
         held = bool(imgui.is_item_active())
-        moved = imgui.get_mouse_drag_delta(imgui.MouseButton.LEFT, 0.0) if held else (0.0, 0.0)
+        moved = imgui.get_mouse_drag_delta(_LEFT, 0.0) if held else (0.0, 0.0)
         hovered = bool(imgui.is_item_hovered())
         return Press(
             hovered=hovered,
@@ -364,7 +380,7 @@ class Backend:
             started=bool(imgui.is_item_activated()),
             ended=bool(imgui.is_item_deactivated()),
             moved=(float(moved[0]), float(moved[1])),
-            double=hovered and bool(imgui.is_mouse_double_clicked(imgui.MouseButton.LEFT)),
+            double=hovered and bool(imgui.is_mouse_double_clicked(_LEFT)),
         )
 
     def edit_text(self, name: str, box: Box, text: str, hint: str = "", focus: bool = False) -> tuple[str, bool, bool]:
@@ -372,12 +388,11 @@ class Backend:
         imgui.set_cursor_screen_pos(box[:2])
         imgui.push_font(self.fonts["regular"], SIZES["body"])
         padding = max(0.0, (box[3] - imgui.get_text_line_height()) / 2)
-        imgui.push_style_var(imgui.StyleVar.FRAME_PADDING, (7 * self.scale, padding))
+        imgui.push_style_var(_PADDING, (7 * self.scale, padding))
         imgui.set_next_item_width(box[2])
         if focus:
             imgui.set_keyboard_focus_here()
-        flags = imgui.InputTextFlags.AUTO_SELECT_ALL
-        _, new = imgui.input_text_with_hint(f"##{name}", hint, text, flags)
+        _, new = imgui.input_text_with_hint(f"##{name}", hint, text, _SELECTS)
         done, active = bool(imgui.is_item_deactivated_after_edit()), bool(imgui.is_item_active())
         imgui.pop_style_var()
         imgui.pop_font()
@@ -387,22 +402,23 @@ class Backend:
         """Return how far the wheel turned while the pointer is over a box."""
         x, y, w, h = box
         over = bool(imgui.is_mouse_hovering_rect((x, y), (x + w, y + h))) and bool(
-            imgui.is_window_hovered(imgui.HoveredFlags.CHILD_WINDOWS)
+            imgui.is_window_hovered(_WITHIN)
         )
         return float(self.io.mouse_wheel) if over else 0.0
 
     def hint(self, text: str, width: float) -> None:
         """Explain the last thing that can be pressed while the pointer rests on it."""
-        flags = imgui.HoveredFlags
-        if imgui.is_item_hovered(flags.STATIONARY | flags.DELAY_SHORT) or (
+        if imgui.is_item_hovered(_RESTING) or (
             self.io.nav_visible and imgui.is_item_focused() and imgui.is_key_down(imgui.Key.KEY_LEFT_ALT)
         ):
             imgui.push_style_var(imgui.StyleVar.WINDOW_PADDING, (10 * self.scale, 7 * self.scale))
             imgui.begin_tooltip()
+            self._list = None
             imgui.push_text_wrap_pos(width)
             imgui.text(text)
             imgui.pop_text_wrap_pos()
             imgui.end_tooltip()
+            self._list = None
             imgui.pop_style_var()
 
     @contextmanager
@@ -415,11 +431,13 @@ class Backend:
         imgui.set_next_window_size((w, h))
         flags = imgui.WindowFlags.NO_DECORATION | imgui.WindowFlags.NO_MOVE | imgui.WindowFlags.NO_SAVED_SETTINGS
         shown = imgui.begin_popup_modal(name, False, flags)[0]
+        self._list = None
         try:
             yield
         finally:
             if shown:
                 imgui.end_popup()
+                self._list = None
 
     def close_dialog(self) -> None:
         """Close the dialog that is being drawn."""
@@ -432,11 +450,13 @@ class Backend:
         imgui.set_next_window_pos(box[:2])
         imgui.set_next_window_size(box[2:])
         flags = imgui.WindowFlags.NO_DECORATION & ~imgui.WindowFlags.NO_SCROLLBAR | imgui.WindowFlags.NO_MOVE
+        self._list = None
         return bool(imgui.begin_popup(name, flags))
 
     def end_list(self) -> None:
         """End a list."""
         imgui.end_popup()
+        self._list = None
 
     def set_pointer(self, shape: str) -> None:
         """Choose the pointer's shape: arrow, hand, move, across, updown."""
@@ -447,7 +467,7 @@ class Backend:
             "across": pygame.SYSTEM_CURSOR_SIZEWE,
             "updown": pygame.SYSTEM_CURSOR_SIZENS,
         }
-        if shape != getattr(self, "_pointer", "arrow"):
+        if shape != self._pointer:
             self._pointer = shape
             with suppress(pygame.error):
                 pygame.mouse.set_cursor(shapes[shape])

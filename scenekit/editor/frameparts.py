@@ -18,7 +18,7 @@ def draw_rail(desk: Desk, box: Box, panels: list[Panel]) -> None:
     """Draw the stations as words, in the order of the work, each with its lamp."""
     ui, session = desk.ui, desk.session
     x, y, w, h = box
-    with ui.backend.region("rail", box, still=False):
+    with ui.backend.region("rail", box):
         ui.fill(box, ui.look.rail)
         row = ui.px(52) if h > ui.px(620) else ui.px(44)
         top = y + ui.px(14)

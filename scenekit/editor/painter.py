@@ -10,6 +10,9 @@ from numpy.typing import NDArray
 
 VERTEX = np.dtype([("x", "<f4"), ("y", "<f4"), ("u", "<f4"), ("v", "<f4"), ("colour", "<u4")])
 MOST_GLYPHS, MOST_SCALED = 6000, 300
+MOST_PARTS, MOST_RUNS, LEAST_COVER_PX = 10, 400, 10_000
+"""A list that changed in more places is repainted around all of them at once."""
+
 Rgba = tuple[int, int, int, int]
 Run = tuple[tuple[float, float, float, float], int, int, int, int]
 """(clip left, top, right, bottom), texture, first index, number of indices, first vertex."""
@@ -41,6 +44,10 @@ class DrawList:
     runs: tuple[Run, ...]
 
 
+_Step = tuple[pygame.Rect, str, Any]
+_Runs = dict[tuple[object, ...], tuple[pygame.Rect, list[_Step]]]
+
+
 @dataclass(slots=True, eq=False)
 class _Known:
     """A draw list that was painted, ready to be painted again."""
@@ -48,7 +55,8 @@ class _Known:
     source: DrawList
     versions: tuple[int, ...]
     bounds: pygame.Rect
-    steps: list[tuple[pygame.Rect, str, Any]] = field(default_factory=list)
+    steps: list[_Step] = field(default_factory=list)
+    covers: list[tuple[int, pygame.Rect]] = field(default_factory=list)
 
 
 class Painter:
@@ -58,44 +66,65 @@ class Painter:
         self.surface = surface
         self.textures: dict[int, Texture] = {}
         self.known: list[_Known] = []
+        self.runs: _Runs = {}
         self.glyphs: dict[tuple[int, int, int, int, int, int], pygame.Surface] = {}
         self.scaled: dict[tuple[object, ...], tuple[int, pygame.Surface]] = {}
 
     def forget(self) -> None:
         """Paint everything anew next time."""
-        self.known, self.glyphs = [], {}
+        self.known, self.glyphs, self.runs = [], {}, {}
 
     def paint(self, lists: Sequence[DrawList]) -> list[pygame.Rect]:
         """Paint what changed since the last call and return where."""
         fresh: list[_Known] = []
         dirty: list[pygame.Rect] = []
+        runs: _Runs = {}
         for number, source in enumerate(lists):
             old = self.known[number] if number < len(self.known) else None
             versions = tuple(self.textures[run[1]].version for run in source.runs if run[1] in self.textures)
             if old is not None and old.versions == versions and old.source == source:
                 fresh.append(old)
                 continue
-            new = self._read(source, versions)
+            new = self._read(source, versions, runs)
             fresh.append(new)
-            dirty += [rect for rect in (new.bounds, old.bounds if old else None) if rect is not None]
-        dirty += [old.bounds for old in self.known[len(lists) :]]
+            changes = [new.bounds] if old is None else _changes(old.steps, new.steps)
+            dirty += changes if len(changes) <= MOST_PARTS else [changes[0].unionall(changes[1:])]
+        for old in self.known[len(lists) :]:
+            dirty.append(old.bounds)
         self.known = fresh
+        if runs:
+            self.runs = {**self.runs, **runs} if len(self.runs) < MOST_RUNS else runs
         areas = _joined(dirty, self.surface.get_rect())
         for area in areas:
             self._repaint(area)
         return areas
 
+    def _start(self, area: pygame.Rect) -> tuple[int, int]:
+        """Return the list and step from which on to paint an area: the last that covers all of it."""
+        for number in range(len(self.known) - 1, -1, -1):
+            known = self.known[number]
+            if known.bounds.contains(area):
+                for place, rect in reversed(known.covers):
+                    if rect.contains(area):
+                        return number, place
+        return 0, 0
+
     def _repaint(self, area: pygame.Rect) -> None:
-        for known in self.known:
+        first, begin = self._start(area)
+        for number in range(first, len(self.known)):
+            known = self.known[number]
             if not known.bounds.colliderect(area):
                 continue
-            for clip, kind, data in known.steps:
-                part = clip.clip(area)
+            last = None
+            for clip, kind, data in known.steps[begin if number == first else 0 :]:
+                if clip is not last:
+                    part, last = clip.clip(area), clip
+                    self.surface.set_clip(part)
                 if not part.w or not part.h:
                     continue
-                self.surface.set_clip(part)
                 if kind == "fill":
-                    self.surface.fill(data[0], data[1])
+                    if data[1].colliderect(part):
+                        self.surface.fill(data[0], data[1])
                 elif kind == "veil":
                     _veil(self.surface, data[1].clip(part), data[0])
                 elif kind == "glyphs":
@@ -106,9 +135,10 @@ class Painter:
                     pygame.draw.polygon(self.surface, data[0], data[1])
                 else:
                     self._picture(data, part)
+                    self.surface.set_clip(part)
         self.surface.set_clip(None)
 
-    def _read(self, source: DrawList, versions: tuple[int, ...]) -> _Known:
+    def _read(self, source: DrawList, versions: tuple[int, ...], fresh: _Runs) -> _Known:
         vertices = np.frombuffer(source.vertices, VERTEX)
         indices = np.frombuffer(source.indices, np.uint16).astype(np.int64)
         screen = self.surface.get_rect()
@@ -121,15 +151,40 @@ class Painter:
             if not count or box.w <= 0 or box.h <= 0:
                 continue
             used = indices[first : first + count] + base
-            corners = vertices[used]
-            left, top = int(np.floor(corners["x"].min())), int(np.floor(corners["y"].min()))
-            right, bottom = int(np.ceil(corners["x"].max())), int(np.ceil(corners["y"].max()))
-            reach = pygame.Rect(left, top, right - left + 1, bottom - top + 1).clip(box)
-            if reach.w and reach.h:
-                bounds.append(reach)
-                self._steps(vertices, used, texture, box, steps)
+            low, high = int(used.min()), int(used.max())
+            part, used = vertices[low : high + 1], used - low
+            key = (tuple(box), texture, versions, part.tobytes(), used.tobytes())
+            made = self.runs.get(key)
+            if made is None:
+                own: list[_Step] = []
+                left, top = int(np.floor(part["x"].min())), int(np.floor(part["y"].min()))
+                right, bottom = int(np.ceil(part["x"].max())), int(np.ceil(part["y"].max()))
+                reach = pygame.Rect(left, top, right - left + 1, bottom - top + 1).clip(box)
+                if reach.w and reach.h:
+                    self._steps(part, used, texture, box, own)
+                made = (reach, own)
+            fresh[key] = made
+            if made[0].w and made[0].h:
+                bounds.append(made[0])
+                steps += made[1]
         whole = bounds[0].unionall(bounds[1:]) if bounds else pygame.Rect(0, 0, 0, 0)
-        return _Known(source=source, versions=versions, bounds=whole, steps=steps)
+        covers = [(place, rect) for place, step in enumerate(steps) if (rect := self._covered(step)) is not None]
+        return _Known(source=source, versions=versions, bounds=whole, steps=steps, covers=covers)
+
+    def _covered(self, step: _Step) -> pygame.Rect | None:
+        """Return the rectangle that a step covers wholly, where it is large enough to matter."""
+        clip, kind, data = step
+        if kind == "fill":
+            rect = data[1].clip(clip)
+        elif kind == "picture":
+            texture = self.textures.get(data[0])
+            if texture is None or texture.picture is None or texture.picture.get_flags() & pygame.SRCALPHA:
+                return None
+            x0, y0, x1, y1 = data[2]
+            rect = pygame.Rect(x0, y0, x1 - x0, y1 - y0).clip(clip)
+        else:
+            return None
+        return rect if rect.w * rect.h >= LEAST_COVER_PX else None
 
     def _steps(
         self,
@@ -179,7 +234,7 @@ class Painter:
                 continue
             if box and not flat and known is not None:
                 if known.picture is not None:
-                    data = (texture, (u0, v0, u1, v1), (x0, y0, x1, y1))
+                    data = (texture, (u0, v0, u1, v1), (x0, y0, x1, y1), known.version)
                     steps.append((clip, "picture", data))
                 elif x1 > x0 and y1 > y0:
                     glyph = self._glyph(texture, known, (u0, v0, u1, v1), packed)
@@ -220,7 +275,7 @@ class Painter:
 
     def _picture(self, data: Any, part: pygame.Rect) -> None:
         """Draw the part of a picture that shows, each of its pixels equally large and sharp."""
-        number, (u0, v0, u1, v1), (x0, y0, x1, y1) = data
+        number, (u0, v0, u1, v1), (x0, y0, x1, y1), _ = data
         texture = self.textures.get(number)
         if texture is None or texture.picture is None or x1 <= x0 or y1 <= y0:
             return
@@ -290,6 +345,46 @@ def _line(surface: pygame.Surface, colour: Rgba, one: Any, two: Any, width: int)
         pygame.draw.aaline(surface, colour, one, two)
     else:
         pygame.draw.line(surface, colour, one, two, width)
+
+
+def _changes(old: Sequence[_Step], new: Sequence[_Step]) -> list[pygame.Rect]:
+    """Return where two lists of steps differ; what both begin and end with is the same."""
+    first, last = 0, 0
+    shorter = min(len(old), len(new))
+    while first < shorter and old[first] == new[first]:
+        first += 1
+    while last < shorter - first and old[-1 - last] == new[-1 - last]:
+        last += 1
+    before, after = old[first : len(old) - last], new[first : len(new) - last]
+    if len(before) == len(after):
+        pairs = [(a, b) for a, b in zip(before, after, strict=True) if a != b]
+        return [rect for a, b in pairs for rect in _different(a, b)]
+    return [rect for step in (*before, *after) for rect in _places(step)]
+
+
+def _different(one: _Step, two: _Step) -> list[pygame.Rect]:
+    """Return where two steps differ; of glyphs, only around those that do."""
+    if one[1] == two[1] == "glyphs" and one[0] == two[0] and len(one[2]) == len(two[2]):
+        parts = [(a, b) for a, b in zip(one[2], two[2], strict=True) if a[1] != b[1] or a[0] is not b[0]]
+        glyphs = [glyph for pair in parts for glyph in pair]
+        return _places((one[0], "glyphs", glyphs))
+    return [*_places(one), *_places(two)]
+
+
+def _places(step: _Step) -> list[pygame.Rect]:
+    clip, kind, data = step
+    if kind in ("fill", "veil"):
+        return [data[1].clip(clip)]
+    if kind == "glyphs":
+        rects = [pygame.Rect(place, glyph.get_size()) for glyph, place in data]
+        return [rects[0].unionall(rects[1:]).clip(clip)] if rects else []
+    if kind == "picture":
+        x0, y0, x1, y1 = data[2]
+        return [pygame.Rect(x0, y0, x1 - x0, y1 - y0).clip(clip)]
+    points = data[1] if kind == "polygon" else data[1:3]
+    xs, ys = [point[0] for point in points], [point[1] for point in points]
+    left, top = int(min(xs)) - 2, int(min(ys)) - 2
+    return [pygame.Rect(left, top, int(max(xs)) - left + 4, int(max(ys)) - top + 4).clip(clip)]
 
 
 def _joined(rects: Sequence[pygame.Rect], screen: pygame.Rect) -> list[pygame.Rect]:

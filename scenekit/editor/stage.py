@@ -12,11 +12,13 @@ from scenekit.editor.theme import EDGE, OPERATION_COLOURS
 from scenekit.motion.shown import sprite_at
 from scenekit.render.screen import screen_indices
 from scenekit.report.paper import OPERATION_WORDS, plain_bytes, plain_ms
-from scenekit.report.stretches import label_texts, part_of, spread, stretches_of
+from scenekit.report.stretches import Stretch, label_texts, part_of, spread, stretches_of
 
 RULER_WIDTH, NARROW_RULER = 172, 96
 BEAM, BAR = 12, 34
 LABEL = 15
+LABEL_REST_S = 0.2
+"""While the scene plays, names beside the ruler follow so often; its stretches follow every tick."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,8 +207,7 @@ def _ruler(desk: Desk, layout: Layout) -> None:
     timing = product.mode.timing
     period = float(timing.period_ms)
     _beam(desk, layout, timing)
-    priced = costs_at(product, scene, desk.session.playing.tick) if product.build is not None else ()
-    stretches = stretches_of([item.as_dict() for item in priced])
+    stretches = _stretches(desk, product, scene)
     if not stretches:
         ui.text(x + ui.px(BEAM + 8), y + h / 2, "reckoning" if not product.error else "unknown", "small", ui.look.quiet)
         return
@@ -225,14 +226,41 @@ def _ruler(desk: Desk, layout: Layout) -> None:
             ui.fill(place, colour)
             if bottom - top > 3:
                 ui.fill((left, bottom - 1, ui.px(BAR), 1), ui.look.ground)
-            felt = ui.press(f"cost:{column}:{stretch.name}:{stretch.operation}", place, _cost_words(stretch), keyboard=False)
-            if felt.hovered:
-                desk.hovered = stretch.name
-                ui.frame(place, ui.look.ink, 2)
+        _point(desk, (left, y, ui.px(BAR), h), stretches, column, period)
+        ui.frame((left, y, ui.px(BAR), h), ui.look.rule if column == 0 else ui.look.alarm)
+    _labels(desk, layout, stretches, columns, x + ui.px(BEAM) + 4, period)
+
+
+def _stretches(desk: Desk, product: Product, scene: Any) -> tuple[Stretch, ...]:
+    """Return the costs of the tick on show, remembered for each tick of a build."""
+    kept = desk.local.get("stretches")
+    if kept is None or kept[0] is not product.build or kept[1] is not product.machine:
+        desk.local["stretches"] = kept = (product.build, product.machine, {})
+    tick = desk.session.playing.tick
+    if tick not in kept[2]:
+        priced = costs_at(product, scene, tick)
+        kept[2][tick] = stretches_of([item.as_dict() for item in priced])
+    found: tuple[Stretch, ...] = kept[2][tick]
+    return found
+
+
+def _point(desk: Desk, box: Box, stretches: Any, column: int, period: float) -> None:
+    """Say what a stretch is while it is pointed at, and choose it when it is pressed."""
+    ui = desk.ui
+    x, y, w, h = box
+    ui.mark(f"ruler:{column}", box)
+    felt = ui.backend.press(f"ruler:{column}", box, keyboard=False)
+    if not felt.hovered:
+        return
+    for stretch in stretches:
+        start, end = part_of(stretch, column, period)
+        if end > start and start * h <= felt.at[1] < end * h:
+            desk.hovered = stretch.name
+            ui.backend.hint(_cost_words(stretch), ui.px(280))
+            ui.frame((x, round(y + start * h), w, max(1, round((end - start) * h))), ui.look.ink, 2)
             if felt.clicked:
                 _choose(desk, stretch.name)
-        ui.frame((left, y, ui.px(BAR), h), ui.look.rule if column == 0 else ui.look.alarm)
-    _labels(desk, layout, stretches, columns - 1, x + ui.px(BEAM) + 4 + columns * pitch, period)
+            return
 
 
 def _cost_words(stretch: Any) -> str:
@@ -273,18 +301,32 @@ def _beam(desk: Desk, layout: Layout, timing: Any) -> None:
             ui.fill((x + 3, min(round(level), round(end) - 1), wide - 6, 1), ui.look.ground)
 
 
-def _labels(desk: Desk, layout: Layout, stretches: Any, column: int, left: float, period: float) -> None:
+def _labels(desk: Desk, layout: Layout, stretches: Any, columns: int, first: float, period: float) -> None:
+    """Names of the stretches of every refresh, moved apart where stretches are thin."""
     ui = desk.ui
     x, y, w, h = layout.ruler
+    pitch = ui.px(BAR) + 3
+    left = first + columns * pitch
     room = x + w - left - 12
     gap = ui.px(LABEL)
-    most = max(3, int(h / gap) - 2)
-    labels = label_texts(stretches, column, period, min(most, 14))
-    if room < ui.px(40) or not labels:
+    most = max(3, min(14, int(h / gap) - 2) // columns)
+    if room < ui.px(34):
         return
-    levels = spread([y + middle * h for _, _, middle in labels], gap, (y, y + h))
-    for (name, spent, middle), level in zip(labels, levels, strict=True):
-        ui.backend.line((left - 1, y + middle * h), (left + 8, level), ui.look.rule)
+    kept = desk.local.get("ruler-labels")
+    if kept is None or not desk.session.playing.plays or desk.now_s - kept[0] > LABEL_REST_S or kept[1] != columns:
+        labels = [
+            (middle, column, name, spent)
+            for column in range(columns)
+            for name, spent, middle in label_texts(stretches, column, period, most)
+        ]
+        labels.sort(key=lambda label: label[:2])
+        desk.local["ruler-labels"] = kept = (desk.now_s, columns, labels)
+    labels = kept[2]
+    levels = spread([y + middle * h for middle, *_ in labels], gap, (y, y + h))
+    for (middle, column, name, spent), level in zip(labels, levels, strict=True):
+        ends = first + column * pitch + ui.px(BAR)
+        ui.fill((ends, round(y + middle * h), left - ends, 1), ui.look.quiet)
+        ui.backend.line((left - 1, y + middle * h), (left + 8, level), ui.look.quiet)
         wide = ui.width(spent, "small")
         chosen = name == desk.session.chosen.part
         fits = room > wide + ui.px(48)
@@ -300,7 +342,7 @@ def _verdict(desk: Desk, box: Box) -> None:
     x, y, w, h = box
     if h < ui.px(24):
         return
-    level, sentence = verdict_words(product)
+    level, sentence = known_verdict(desk)
     ui.lamp(x + ui.px(7), y + ui.px(14), level)
     ui.text(x + ui.px(20), y + ui.px(14), sentence, "head", ui.look.alarm if level == "alarm" else ui.look.ink, weight="bold", room=w - ui.px(24))
     build = product.build if product is not None else None
@@ -322,6 +364,12 @@ def _verdict(desk: Desk, box: Box) -> None:
         ui.fill(bar, ui.look.sheet)
         ui.fill((bar[0], bar[1], max(1.0, wide * part), bar[3]), ui.look.alarm if full else ui.look.quiet)
         ui.frame(bar, ui.look.rule)
+
+
+def known_verdict(desk: Desk) -> tuple[str, str]:
+    """Return the verdict on what is known now, in words made once."""
+    made: tuple[str, str] = desk.remember("verdict", lambda: verdict_words(desk.product), desk.product)
+    return made
 
 
 def verdict_words(product: Product | None) -> tuple[str, str]:

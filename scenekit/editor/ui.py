@@ -85,6 +85,13 @@ class Ui:
             self.widths[key] = self.backend.text_size(text, size, weight)[0]
         return self.widths[key]
 
+    def height(self, size: str) -> float:
+        """Return how high a line of text is."""
+        key = ("", size, "height", self.backend.scale)
+        if key not in self.widths:
+            self.widths[key] = self.backend.text_size("X", size)[1]
+        return self.widths[key]
+
     def fitted(self, text: str, room: float, size: str = "body", weight: str = "regular") -> str:
         """Return the text, its end cut off with dots where it is too long."""
         if self.width(text, size, weight) <= room:
@@ -107,7 +114,7 @@ class Ui:
             text = self.fitted(text, room, size, weight)
         wide = self.width(text, size, weight)
         left = x - {"left": 0.0, "middle": wide / 2, "right": wide}[anchor]
-        high = self.backend.text_size("X", size, weight)[1]
+        high = self.height(size)
         self.backend.draw_text((left, y - high / 2), text, size, colour or self.look.ink, weight)
         return wide
 
@@ -178,7 +185,7 @@ class Ui:
         """Make a box that can be pressed, with words that explain it."""
         self.mark(name, box)
         made = self.backend.press(name, box, **how)
-        if tip:
+        if tip and (made.hovered or made.focused):
             self.backend.hint(tip, self.px(280))
         return made
 

@@ -45,6 +45,7 @@ class Visitor:
         self.frames(5)
 
     def click(self, name: str) -> None:
+        self.frames(4)
         self.until(f"{name} on the screen", lambda: name in self.desk.ui.marks)
         for _ in range(60):
             x, y, w, h = self.desk.ui.marks[name]
@@ -60,7 +61,7 @@ class Visitor:
     def type(self, name: str, text: str) -> None:
         self.click(name)
         self.tool("key", "ctrl+a")
-        self.tool("type", "--delay", 8, text)
+        self.tool("type", "--delay", 8, "--", text)
         self.frames(6)
         self.tool("key", "Return")
 
@@ -74,7 +75,7 @@ class Visitor:
         self.until("the list of files", lambda: "path:text" in self.desk.ui.marks)
         self.frames(4)
         self.tool("key", "ctrl+a")
-        self.tool("type", "--delay", 8, str(path))
+        self.tool("type", "--delay", 8, "--", str(path))
         self.frames(6)
         self.tool("key", "Return")
 

@@ -7,7 +7,7 @@ from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Lamp, Panel
 from scenekit.editor.history import Edit
 from scenekit.editor.products import Product
-from scenekit.editor.stage import verdict_words
+from scenekit.editor.stage import known_verdict, verdict_words
 from scenekit.editor.theme import OPERATION_COLOURS
 from scenekit.editor.ui import Column
 from scenekit.errors import SceneKitError
@@ -189,7 +189,7 @@ def _findings(desk: Desk, column: Column, product: Product) -> None:
 
 def _lamp(desk: Desk) -> Lamp:
     product = desk.product
-    level, _ = verdict_words(product)
+    level, _ = known_verdict(desk)
     if product is None or product.budget is None:
         return Lamp(level=level, word="reckoning" if level == "busy" else "unknown")
     worst = product.budget.worst_ms
