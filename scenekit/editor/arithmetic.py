@@ -47,7 +47,7 @@ def _tokens(text: str, units: Mapping[str, Fraction]) -> list[Fraction | str]:
     while place < len(text):
         match = TOKEN.match(text, place)
         if match is None:
-            raise ProjectError(f"got {text!r}; {text[place:place + 1]!r} is no part of a sum")
+            raise ProjectError(f"got {text!r}; {text[place : place + 1]!r} is no part of a sum")
         number, sign, unit = match.groups()
         if number:
             found.append(Fraction(number))

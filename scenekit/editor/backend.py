@@ -35,12 +35,30 @@ _SCROLLS = imgui.WindowFlags.NONE
 _FIXED = imgui.WindowFlags.NO_SCROLLBAR | imgui.WindowFlags.NO_SCROLL_WITH_MOUSE
 
 _NAMED_KEYS = {
-    "TAB": "tab", "LEFT_ARROW": "left", "RIGHT_ARROW": "right", "UP_ARROW": "up", "DOWN_ARROW": "down",
-    "PAGE_UP": "page up", "PAGE_DOWN": "page down", "HOME": "home", "END": "end", "INSERT": "insert",
-    "DELETE": "delete", "BACKSPACE": "backspace", "SPACE": "space", "ENTER": "return", "ESCAPE": "escape",
-    "COMMA": ",", "MINUS": "-", "PERIOD": ".", "SLASH": "/", "EQUAL": "=", "LEFT_BRACKET": "[",
-    "RIGHT_BRACKET": "]", "KEYPAD_ENTER": "enter",
-}  # fmt: skip
+    "TAB": "tab",
+    "LEFT_ARROW": "left",
+    "RIGHT_ARROW": "right",
+    "UP_ARROW": "up",
+    "DOWN_ARROW": "down",
+    "PAGE_UP": "page up",
+    "PAGE_DOWN": "page down",
+    "HOME": "home",
+    "END": "end",
+    "INSERT": "insert",
+    "DELETE": "delete",
+    "BACKSPACE": "backspace",
+    "SPACE": "space",
+    "ENTER": "return",
+    "ESCAPE": "escape",
+    "COMMA": ",",
+    "MINUS": "-",
+    "PERIOD": ".",
+    "SLASH": "/",
+    "EQUAL": "=",
+    "LEFT_BRACKET": "[",
+    "RIGHT_BRACKET": "]",
+    "KEYPAD_ENTER": "enter",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,12 +143,21 @@ class Backend:
         style.scrollbar_size, style.grab_min_size = 10 * self.scale, 24 * self.scale
         style.hover_stationary_delay, style.hover_delay_short = 0.12, 0.35
         colours = {
-            "TEXT": look.ink, "TEXT_DISABLED": look.quiet, "WINDOW_BG": look.ground, "POPUP_BG": look.sheet,
-            "BORDER": look.quiet, "FRAME_BG": look.sheet, "FRAME_BG_HOVERED": look.sheet,
-            "FRAME_BG_ACTIVE": look.sheet, "SCROLLBAR_BG": look.shade, "SCROLLBAR_GRAB": look.rule,
-            "SCROLLBAR_GRAB_HOVERED": look.quiet, "SCROLLBAR_GRAB_ACTIVE": look.accent,
-            "NAV_CURSOR": look.accent, "INPUT_TEXT_CURSOR": look.accent,
-        }  # fmt: skip
+            "TEXT": look.ink,
+            "TEXT_DISABLED": look.quiet,
+            "WINDOW_BG": look.ground,
+            "POPUP_BG": look.sheet,
+            "BORDER": look.quiet,
+            "FRAME_BG": look.sheet,
+            "FRAME_BG_HOVERED": look.sheet,
+            "FRAME_BG_ACTIVE": look.sheet,
+            "SCROLLBAR_BG": look.shade,
+            "SCROLLBAR_GRAB": look.rule,
+            "SCROLLBAR_GRAB_HOVERED": look.quiet,
+            "SCROLLBAR_GRAB_ACTIVE": look.accent,
+            "NAV_CURSOR": look.accent,
+            "INPUT_TEXT_CURSOR": look.accent,
+        }
         for name, colour in colours.items():
             style.colors[getattr(imgui.Col, name)] = (*(part / 255 for part in colour), 1.0)
         style.colors[imgui.Col.CHILD_BG] = (0.0, 0.0, 0.0, 0.0)
@@ -162,7 +189,7 @@ class Backend:
     def set_indexed(self, number: int, indices: NDArray[np.uint8], palette: NDArray[np.uint8]) -> None:
         """Give a kept picture the content of palette entries."""
         high, wide = indices.shape
-        view = pygame.image.frombuffer(np.ascontiguousarray(indices), (wide, high), "P")
+        view = pygame.image.frombuffer(np.ascontiguousarray(indices).tobytes(), (wide, high), "P")
         view.set_palette([tuple(row) for row in palette.tolist()])
         texture = self.painter.textures[number]
         texture.picture = view.convert(self.surface)
@@ -184,11 +211,10 @@ class Backend:
         for event in events:
             if event.type == pygame.QUIT:
                 self.wants_to_close = True
-            elif event.type == pygame.VIDEORESIZE:
-                self.surface = pygame.display.get_surface() or self.surface
-                self.painter.surface = self.surface
-                self.painter.forget()
-            elif event.type in (pygame.WINDOWEXPOSED, pygame.WINDOWSIZECHANGED):
+            elif event.type == pygame.VIDEORESIZE or event.type in (
+                pygame.WINDOWEXPOSED,
+                pygame.WINDOWSIZECHANGED,
+            ):
                 self.surface = pygame.display.get_surface() or self.surface
                 self.painter.surface = self.surface
                 self.painter.forget()
@@ -213,12 +239,24 @@ class Backend:
 
     def _key(self, event: pygame.event.Event) -> None:
         down = event.type == pygame.KEYDOWN
-        for flag, name in ((pygame.KMOD_CTRL, "CTRL"), (pygame.KMOD_SHIFT, "SHIFT"), (pygame.KMOD_ALT, "ALT")):
+        for flag, name in (
+            (pygame.KMOD_CTRL, "CTRL"),
+            (pygame.KMOD_SHIFT, "SHIFT"),
+            (pygame.KMOD_ALT, "ALT"),
+        ):
             self.io.add_key_event(getattr(imgui.Key, f"MOD_{name}"), bool(event.mod & flag))
         if event.key in self._keys:
             self.io.add_key_event(self._keys[event.key], down)
         if down:
-            parts = [w for f, w in ((pygame.KMOD_CTRL, "ctrl"), (pygame.KMOD_SHIFT, "shift"), (pygame.KMOD_ALT, "alt")) if event.mod & f]
+            parts = [
+                w
+                for f, w in (
+                    (pygame.KMOD_CTRL, "ctrl"),
+                    (pygame.KMOD_SHIFT, "shift"),
+                    (pygame.KMOD_ALT, "alt"),
+                )
+                if event.mod & f
+            ]
             self.pressed.add("+".join([*parts, pygame.key.name(event.key)]))
 
     @property
@@ -248,8 +286,15 @@ class Backend:
         imgui.set_next_window_pos((0, 0))
         imgui.set_next_window_size((float(width), float(height)))
         flags = imgui.WindowFlags
-        imgui.begin("all", False, flags.NO_DECORATION | flags.NO_MOVE | flags.NO_SAVED_SETTINGS
-                    | flags.NO_BRING_TO_FRONT_ON_FOCUS | flags.NO_SCROLL_WITH_MOUSE)  # fmt: skip
+        imgui.begin(
+            "all",
+            False,
+            flags.NO_DECORATION
+            | flags.NO_MOVE
+            | flags.NO_SAVED_SETTINGS
+            | flags.NO_BRING_TO_FRONT_ON_FOCUS
+            | flags.NO_SCROLL_WITH_MOUSE,
+        )
         self._list = None
         try:
             yield
@@ -344,7 +389,7 @@ class Backend:
 
     @contextmanager
     def region(self, name: str, box: Box, *, scrolls: bool = False) -> Iterator[float]:
-        """A part with its own drawing; gives how far it is scrolled. With scrolls, `extent` says how long it is."""
+        """A part with its own drawing; gives how far it is scrolled; `extent` says how long it is."""
         x, y, w, h = box
         imgui.set_cursor_screen_pos((x, y))
         imgui.begin_child(name, (w, h), _FLAT, _SCROLLS if scrolls else _FIXED)
@@ -383,8 +428,10 @@ class Backend:
             double=hovered and bool(imgui.is_mouse_double_clicked(_LEFT)),
         )
 
-    def edit_text(self, name: str, box: Box, text: str, hint: str = "", focus: bool = False) -> tuple[str, bool, bool]:
-        """Make a text field; return its text, whether it was left or confirmed, and whether it has the keys."""
+    def edit_text(
+        self, name: str, box: Box, text: str, hint: str = "", focus: bool = False
+    ) -> tuple[str, bool, bool]:
+        """Make a text field; return its text, whether it is done, and whether it has the keys."""
         imgui.set_cursor_screen_pos(box[:2])
         imgui.push_font(self.fonts["regular"], SIZES["body"])
         padding = max(0.0, (box[3] - imgui.get_text_line_height()) / 2)
@@ -429,7 +476,9 @@ class Backend:
             imgui.open_popup(name)
         imgui.set_next_window_pos((x, y))
         imgui.set_next_window_size((w, h))
-        flags = imgui.WindowFlags.NO_DECORATION | imgui.WindowFlags.NO_MOVE | imgui.WindowFlags.NO_SAVED_SETTINGS
+        flags = (
+            imgui.WindowFlags.NO_DECORATION | imgui.WindowFlags.NO_MOVE | imgui.WindowFlags.NO_SAVED_SETTINGS
+        )
         shown = imgui.begin_popup_modal(name, False, flags)[0]
         self._list = None
         try:

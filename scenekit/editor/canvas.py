@@ -32,7 +32,12 @@ class View:
 
     def to_window(self, box: Sequence[float]) -> Box:
         """Return the window box of a box on the picture."""
-        return self.x + box[0] * self.zoom, self.y + box[1] * self.zoom, box[2] * self.zoom, box[3] * self.zoom
+        return (
+            self.x + box[0] * self.zoom,
+            self.y + box[1] * self.zoom,
+            box[2] * self.zoom,
+            box[3] * self.zoom,
+        )
 
 
 def fit(view: View, size: tuple[int, int], box: Box) -> None:
@@ -73,7 +78,9 @@ def draw_picture(desk: Desk, name: str, box: Box, pixels: Pixels) -> tuple[View,
     if pressed & {"-", "[-]"}:
         zoom_about(view, middle, -1)
     shown = view.to_window((0, 0, *size))
-    ui.backend.image(desk.picture(_check(desk)), shown, (0, 0, size[0] * view.zoom / 512, size[1] * view.zoom / 512)) if max(shown[2:]) <= 512 else ui.fill(shown, (122, 126, 132))
+    ui.backend.image(
+        desk.picture(_check(desk)), shown, (0, 0, size[0] * view.zoom / 512, size[1] * view.zoom / 512)
+    ) if max(shown[2:]) <= 512 else ui.fill(shown, (122, 126, 132))
     ui.backend.image(desk.picture(pixels), shown)
     if view.zoom >= GRID_FROM:
         _grid(desk, view, box, size)
@@ -98,9 +105,13 @@ def _grid(desk: Desk, view: View, box: Box, size: tuple[int, int]) -> None:
     left, top = view.to_picture((x, y))
     right, bottom = view.to_picture((x + w, y + h))
     for column in range(max(0, left), min(size[0], right + 1) + 1):
-        desk.ui.fill((view.x + column * view.zoom, max(y, view.y), 1, min(h, size[1] * view.zoom)), (100, 104, 110), 70)
+        desk.ui.fill(
+            (view.x + column * view.zoom, max(y, view.y), 1, min(h, size[1] * view.zoom)), (100, 104, 110), 70
+        )
     for row in range(max(0, top), min(size[1], bottom + 1) + 1):
-        desk.ui.fill((max(x, view.x), view.y + row * view.zoom, min(w, size[0] * view.zoom), 1), (100, 104, 110), 70)
+        desk.ui.fill(
+            (max(x, view.x), view.y + row * view.zoom, min(w, size[0] * view.zoom), 1), (100, 104, 110), 70
+        )
 
 
 def grip(box: Box, place: tuple[float, float]) -> str:

@@ -10,13 +10,38 @@ from scenekit.editor.settings import SCALES
 from scenekit.editor.ui import Column
 
 TOUR = (
-    ("", "This is the lamplighter's quay, or a project of your own. Down the left edge stand the stations of the work, in its order. Each carries a lamp with a word: how that part of the work stands."),
-    ("scene", "Here is the scene, drawn exactly as the machine will draw it: its colours, its pixels, and when it plays, its true rate."),
-    ("ruler", "Beside it stands one refresh of the screen as scan lines, level with the picture. Every cost is a stretch beside it. What goes on past the last line comes too late."),
-    ("tape", "This is the whole scene in time: the work of every tick against the refresh, the camera's way, and where colours change. Press it to go there."),
-    ("station:sheets", "Begin with Sheets: bring in a picture and see how it is cut. Then Frames, Motion, Planes, and so on down the column."),
-    ("station:export", "At the end, Export writes the program, runs it, and compares its screen with this one, pixel by pixel. F1 lists all keys."),
-)  # fmt: skip
+    (
+        "",
+        "This is the lamplighter's quay, or a project of your own. Down the left edge stand the "
+        "stations of the work, in its order. Each carries a lamp with a word: how that part of "
+        "the work stands.",
+    ),
+    (
+        "scene",
+        "Here is the scene, drawn exactly as the machine will draw it: its colours, its pixels, "
+        "and when it plays, its true rate.",
+    ),
+    (
+        "ruler",
+        "Beside it stands one refresh of the screen as scan lines, level with the picture. Every "
+        "cost is a stretch beside it. What goes on past the last line comes too late.",
+    ),
+    (
+        "tape",
+        "This is the whole scene in time: the work of every tick against the refresh, the "
+        "camera's way, and where colours change. Press it to go there.",
+    ),
+    (
+        "station:sheets",
+        "Begin with Sheets: bring in a picture and see how it is cut. Then Frames, Motion, "
+        "Planes, and so on down the column.",
+    ),
+    (
+        "station:export",
+        "At the end, Export writes the program, runs it, and compares its screen with this one, "
+        "pixel by pixel. F1 lists all keys.",
+    ),
+)
 
 
 def draw_dialog(desk: Desk) -> None:
@@ -54,7 +79,7 @@ def _box(desk: Desk, width: float, height: float) -> Box:
 
 def _card(desk: Desk, box: Box, title: str) -> Column:
     ui = desk.ui
-    x, y, w, h = box
+    x, y, w, _h = box
     ui.fill(box, ui.look.ground)
     ui.frame(box, ui.look.quiet)
     ui.text(x + ui.px(24), y + ui.px(34), title, "title", weight="bold", room=w - ui.px(48))
@@ -101,7 +126,9 @@ def _look(desk: Desk, _state: Any) -> None:
         high = ui.px(30)
         x, y, w, _ = column.take(high, ui.px(14))
         ui.text(x, y + high / 2, "Ground")
-        picked = ui.segments("look:theme", (x + ui.px(150), y, w - ui.px(150), high), ("light", "dark"), settings.theme)
+        picked = ui.segments(
+            "look:theme", (x + ui.px(150), y, w - ui.px(150), high), ("light", "dark"), settings.theme
+        )
         if picked:
             settings.theme = picked
         x, y, w, _ = column.take(high, ui.px(14))
@@ -117,7 +144,13 @@ def _look(desk: Desk, _state: Any) -> None:
                              "reduced" if settings.still else "as it is")  # fmt: skip
         if picked:
             settings.still = picked == "reduced"
-        ui.paragraph(column, "Reduced: strips, wheels and rings stand still; only the scene moves, and only when you play it.", "small", ui.look.quiet, 17)
+        ui.paragraph(
+            column,
+            "Reduced: strips, wheels and rings stand still; only the scene moves, and only when you play it.",
+            "small",
+            ui.look.quiet,
+            17,
+        )
         if _buttons(desk, box, (("done", "Good", "main"),)):
             ui.backend.close_dialog()
             desk.local["settings-changed"] = True
@@ -156,7 +189,9 @@ def _tour(desk: Desk, state: Any) -> None:
             _end_tour(desk)
 
 
-def _question(desk: Desk, name: str, title: str, words: str, answers: tuple[tuple[str, str, str], ...]) -> str:
+def _question(
+    desk: Desk, name: str, title: str, words: str, answers: tuple[tuple[str, str, str], ...]
+) -> str:
     ui = desk.ui
     box = _box(desk, 520, 150 + 21 * (len(words) // 62 + 1))
     given = ""
@@ -171,8 +206,15 @@ def _question(desk: Desk, name: str, title: str, words: str, answers: tuple[tupl
 
 
 def _close(desk: Desk, _state: Any) -> None:
-    words = f"The last thing done was: {desk.session.history.undo_label or 'a change'}. Without saving, everything since the last save is lost."
-    answers = (("save", "Save and close", "main"), ("lose", "Close without saving", "plain"), ("stay", "Stay", "quiet"))
+    words = (
+        f"The last thing done was: {desk.session.history.undo_label or 'a change'}. "
+        "Without saving, everything since the last save is lost."
+    )
+    answers = (
+        ("save", "Save and close", "main"),
+        ("lose", "Close without saving", "plain"),
+        ("stay", "Stay", "quiet"),
+    )
     given = _question(desk, "close", "There is work that is not saved", words, answers)
     if given == "save" and desk.session.save():
         desk.closed = True
@@ -194,7 +236,10 @@ def _flash(desk: Desk, state: Any) -> None:
 
 
 def _recover(desk: Desk, state: Any) -> None:
-    words = "The window closed last time before work was saved; a copy of it was kept. Taking it up again is one step that can be taken back."
+    words = (
+        "The window closed last time before work was saved; a copy of it was kept. Taking "
+        "it up again is one step that can be taken back."
+    )
     answers = (("take", "Take it up again", "main"), ("leave", "Throw it away", "plain"))
     given = _question(desk, "recover", "There is unsaved work from before", words, answers)
     from scenekit.editor import recovery
@@ -209,7 +254,11 @@ def _recover(desk: Desk, state: Any) -> None:
 def _outside(desk: Desk, _state: Any) -> None:
     session = desk.session
     lost = " Your own unsaved changes are then one step back." if session.dirty else ""
-    words = f"Another program changed the project's files. Read them again?{lost} If you keep yours, the next save writes over the others; their text stays beside them as .previous."
+    words = (
+        f"Another program changed the project's files. Read them again?{lost} If you keep "
+        "yours, the next save writes over the others; their text stays beside them as "
+        ".previous."
+    )
     answers = (("read", "Read again", "main"), ("keep", "Keep mine", "plain"))
     given = _question(desk, "outside", "The project changed on disk", words, answers)
     if given == "read":

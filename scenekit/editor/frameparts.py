@@ -5,11 +5,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from scenekit.editor.arithmetic import whole
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Panel
 from scenekit.editor.theme import EDGE, PAD
 from scenekit.errors import ProjectError
-from scenekit.editor.arithmetic import whole
 from scenekit.motion.parallax import camera_at
 from scenekit.report.paper import PURPLE, plain_ms
 
@@ -40,7 +40,14 @@ def draw_rail(desk: Desk, box: Box, panels: list[Panel]) -> None:
             lamp = panel.lamp(desk)
             ui.lamp(x + ui.px(EDGE + 5), middle + ui.px(12), lamp.level)
             colour = ui.look.alarm if lamp.level == "alarm" else ui.look.quiet
-            ui.text(x + ui.px(EDGE + 17), middle + ui.px(12), lamp.word, "small", colour, room=w - ui.px(EDGE + 24))
+            ui.text(
+                x + ui.px(EDGE + 17),
+                middle + ui.px(12),
+                lamp.word,
+                "small",
+                colour,
+                room=w - ui.px(EDGE + 24),
+            )
             if felt.clicked:
                 session.station = panel.name
         _rail_foot(desk, (x, y + h - ui.px(84), w, ui.px(76)))
@@ -102,8 +109,13 @@ def draw_head(desk: Desk, box: Box) -> None:
         wide = min(ui.px(130), w * 0.13)
         ui.text(left, middle + 1, "scene", "small", ui.look.quiet)
         left += ui.width("scene", "small") + 6
-        picked = ui.choice("head:scene", (left, top, wide, high), scenes, scene.name if scene else "",
-                           tip="The scene that is shown and reckoned.")  # fmt: skip
+        picked = ui.choice(
+            "head:scene",
+            (left, top, wide, high),
+            scenes,
+            scene.name if scene else "",
+            tip="The scene that is shown and reckoned.",
+        )
         if picked:
             session.scene_name = picked
             session.playing.go(0, 1)
@@ -112,15 +124,32 @@ def draw_head(desk: Desk, box: Box) -> None:
         left += ui.width("for", "small") + 6
         targets = [target.name for target in session.document.targets]
         wide = min(ui.px(150), w * 0.15)
-        picked = ui.choice("head:target", (left, top, wide, high), targets, session.target.name if session.target else "",
-                           tip="The target: colours, sizes and times are those of its machine.")  # fmt: skip
+        picked = ui.choice(
+            "head:target",
+            (left, top, wide, high),
+            targets,
+            session.target.name if session.target else "",
+            tip="The target: colours, sizes and times are those of its machine.",
+        )
         if picked:
             session.target_name = picked
         right = x + w - ui.px(EDGE)
         buttons = (
             ("save", "Save", session.dirty, "main", "Write the project's files. Ctrl+S"),
-            ("redo", "Redo", bool(session.history.redo_label), "quiet", f"Do again: {session.history.redo_label}. Ctrl+Shift+Z"),
-            ("undo", "Undo", bool(session.history.undo_label), "quiet", f"Take back: {session.history.undo_label}. Ctrl+Z"),
+            (
+                "redo",
+                "Redo",
+                bool(session.history.redo_label),
+                "quiet",
+                f"Do again: {session.history.redo_label}. Ctrl+Shift+Z",
+            ),
+            (
+                "undo",
+                "Undo",
+                bool(session.history.undo_label),
+                "quiet",
+                f"Take back: {session.history.undo_label}. Ctrl+Z",
+            ),
         )
         for name, word, on, kind, tip in buttons:
             wide = ui.px(72 if name == "save" else 56)
@@ -138,12 +167,20 @@ def draw_tape(desk: Desk, box: Box) -> None:
     with ui.backend.region("tape", box):
         ui.fill(box, ui.look.ground)
         if scene is None:
-            ui.text(x + ui.px(EDGE), y + h / 2, "No scene yet: the first plane makes one.", colour=ui.look.quiet)
+            ui.text(
+                x + ui.px(EDGE), y + h / 2, "No scene yet: the first plane makes one.", colour=ui.look.quiet
+            )
             return
         _play_button(desk, (x + ui.px(EDGE), y + ui.px(8), ui.px(76), ui.px(30)))
         field = (x + ui.px(EDGE + 84), y + ui.px(8), ui.px(84), ui.px(30))
-        at = ui.field("tape:tick", field, str(session.playing.tick), lambda text: _tick(text, scene.ticks),
-                      tip="The tick on show, counted from 0. Sums such as 60*3 are understood.", unit="tick")  # fmt: skip
+        at = ui.field(
+            "tape:tick",
+            field,
+            str(session.playing.tick),
+            lambda text: _tick(text, scene.ticks),
+            tip="The tick on show, counted from 0. Sums such as 60*3 are understood.",
+            unit="tick",
+        )
         if at is not None:
             session.playing.go(at, scene.ticks)
         words = _rate_words(desk)
@@ -167,7 +204,7 @@ def _play_button(desk: Desk, box: Box) -> None:
     ui, session = desk.ui, desk.session
     plays = session.playing.plays
     felt = ui.press("tape:play", box, "Play at the display's true rate, or stop. Space")
-    x, y, w, h = box
+    x, y, _w, h = box
     ui.fill(box, ui.look.hover if felt.hovered else ui.look.sheet)
     ui.frame(box, ui.look.accent if felt.focused else ui.look.quiet)
     ui.shape("pause" if plays else "play", x + ui.px(18), y + h / 2, ui.px(14), ui.look.ink)

@@ -168,7 +168,9 @@ class Painter:
                 bounds.append(made[0])
                 steps += made[1]
         whole = bounds[0].unionall(bounds[1:]) if bounds else pygame.Rect(0, 0, 0, 0)
-        covers = [(place, rect) for place, step in enumerate(steps) if (rect := self._covered(step)) is not None]
+        covers = [
+            (place, rect) for place, step in enumerate(steps) if (rect := self._covered(step)) is not None
+        ]
         return _Known(source=source, versions=versions, bounds=whole, steps=steps, covers=covers)
 
     def _covered(self, step: _Step) -> pygame.Rect | None:

@@ -11,7 +11,9 @@ from scenekit.images.decode import SUFFIXES
 MOST_ROWS = 400
 
 
-def ask_path(desk: Desk, title: str, start: Path, done: Callable[[Path], None], *, folder: bool = False) -> None:
+def ask_path(
+    desk: Desk, title: str, start: Path, done: Callable[[Path], None], *, folder: bool = False
+) -> None:
     """Ask for a picture file, or with folder for a folder; `done` is called with it."""
     while not start.is_dir() and start != start.parent:
         start = start.parent
@@ -19,7 +21,7 @@ def ask_path(desk: Desk, title: str, start: Path, done: Callable[[Path], None], 
 
 
 def entries(folder: Path, folders_only: bool) -> list[tuple[str, bool]]:
-    """Return the names in a folder that can be chosen and whether each is a folder, sorted; hidden ones left out."""
+    """Return the names in a folder that can be chosen and whether each is a folder, sorted."""
     found = []
     try:
         with os.scandir(folder) as items:
@@ -52,8 +54,13 @@ def draw(desk: Desk, state: Any) -> None:
         if not state.get("begun"):
             state["begun"] = True
             ui.focus_next = "path:text"
-        typed = ui.field("path:text", (left, y + ui.px(58), inner, ui.px(32)), str(state["at"]), lambda t: t,
-                         tip="A path; Enter goes there.")  # fmt: skip
+        typed = ui.field(
+            "path:text",
+            (left, y + ui.px(58), inner, ui.px(32)),
+            str(state["at"]),
+            lambda t: t,
+            tip="A path; Enter goes there.",
+        )
         if typed is not None:
             path = Path(os.path.expanduser(typed.strip()))
             if path.is_dir():
@@ -66,9 +73,13 @@ def draw(desk: Desk, state: Any) -> None:
                 desk.session.say(f"{path}: no such file", "alarm")
         chosen = _rows(desk, state, (left, y + ui.px(100), inner, h - ui.px(166))) or chosen
         foot = y + h - ui.px(54)
-        if ui.button("path:leave", (x + w - ui.px(24 + 110), foot, ui.px(110), ui.px(32)), "Leave it", kind="quiet"):
+        if ui.button(
+            "path:leave", (x + w - ui.px(24 + 110), foot, ui.px(110), ui.px(32)), "Leave it", kind="quiet"
+        ):
             leave = True
-        if state["folder"] and ui.button("path:here", (left, foot, ui.px(150), ui.px(32)), "This folder", kind="main"):
+        if state["folder"] and ui.button(
+            "path:here", (left, foot, ui.px(150), ui.px(32)), "This folder", kind="main"
+        ):
             chosen = state["at"]
         if chosen is not None or leave:
             ui.backend.close_dialog()
@@ -92,8 +103,14 @@ def _rows(desk: Desk, state: Any, box: tuple[float, float, float, float]) -> Pat
             if top + row < y - row or top > y + h + row:
                 continue
             felt = ui.row(f"path:{name}", (x, top, w - ui.px(12), row), chosen=False)
-            ui.text(x + 8, top + row / 2, name, weight="bold" if folder else "regular",
-                    colour=ui.look.quiet if number == 0 else None, room=w - ui.px(90))  # fmt: skip
+            ui.text(
+                x + 8,
+                top + row / 2,
+                name,
+                weight="bold" if folder else "regular",
+                colour=ui.look.quiet if number == 0 else None,
+                room=w - ui.px(90),
+            )
             if folder and number:
                 ui.text(x + w - ui.px(20), top + row / 2, "folder", "small", ui.look.quiet, anchor="right")
             if felt.clicked and folder:

@@ -146,7 +146,9 @@ class Products:
         if old is not None and old.wish.document.folder == wish.document.folder:
             product = replace(product, art=old.art)
             if old.wish.target == wish.target and old.wish.scene == wish.scene:
-                product = replace(product, mode=old.mode, machine=old.machine, build=old.build, budget=old.budget)
+                product = replace(
+                    product, mode=old.mode, machine=old.machine, build=old.build, budget=old.budget
+                )
             if _same_look(old.wish, wish):
                 product = replace(product, look=old.look)
         try:
@@ -155,7 +157,16 @@ class Products:
             self._fail(product, str(error))
         except _Superseded:
             raise
-        except (OSError, MemoryError, ArithmeticError, LookupError, TypeError, ValueError, AttributeError, AssertionError) as error:
+        except (
+            OSError,
+            MemoryError,
+            ArithmeticError,
+            LookupError,
+            TypeError,
+            ValueError,
+            AttributeError,
+            AssertionError,
+        ) as error:
             self._fail(product, f"this could not be reckoned: {type(error).__name__}: {error}")
 
     def _fail(self, product: Product, error: str) -> None:

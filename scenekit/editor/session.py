@@ -169,7 +169,7 @@ class Session:
         self.disk = disk_state(fresh)
 
     def keep_recovery(self, *, now: bool = False) -> None:
-        """Write the recovery copy when half a minute has passed since the last, and there is something new."""
+        """Write the recovery copy when there is something new, at most every half minute."""
         time_s = self.clock()
         if not self.dirty or self.recovered is self.document:
             return
@@ -235,7 +235,11 @@ def open_session(folder: Path, clock: Clock = time.monotonic) -> Session:
     """
     document = load(folder)
     session = Session(
-        history=History(document, clock), saved=document, clock=clock, products=Products(), recovered_s=clock()
+        history=History(document, clock),
+        saved=document,
+        clock=clock,
+        products=Products(),
+        recovered_s=clock(),
     )
     session.disk = disk_state(document)
     session.station = "sheets" if not document.sheets else "planes"

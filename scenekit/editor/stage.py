@@ -79,7 +79,7 @@ def draw_stage(desk: Desk, area: Box, panel: Panel) -> Edit | None:
     edit = None
     with ui.backend.region("stage", area):
         ui.fill(area, ui.look.ground)
-        x, y, w, h = layout.picture
+        x, y, w, _h = layout.picture
         title = f"{scene.name}, tick {session.playing.tick}" if scene else "no scene yet"
         ui.text(x, y - ui.px(14), title, "head", weight="bold", room=w * 0.6)
         if product is not None and product.mode is not None:
@@ -125,7 +125,9 @@ def update_preview(desk: Desk) -> bool:
         return False
     tick = session.playing.tick - session.playing.tick % scene.ticks_per_update
     key = (session.document, product.look, product.mode, scene.name, tick)
-    if desk.preview_key and all(a is b or (isinstance(a, (int, str)) and a == b) for a, b in zip(key, desk.preview_key, strict=True)):
+    if desk.preview_key and all(
+        a is b or (isinstance(a, (int, str)) and a == b) for a, b in zip(key, desk.preview_key, strict=True)
+    ):
         return True
     screen = (product.mode.width_px, product.mode.height_px)
     view = (session.target.view if session.target else None) or (0, 0, *screen)
@@ -181,7 +183,11 @@ def _pick(desk: Desk, layout: Layout) -> None:
     for placed in reversed(session.scene.placed):
         box = sprite_box(desk, placed.name)
         if box and box[0] <= at[0] < box[0] + box[2] and box[1] <= at[1] < box[1] + box[3]:
-            session.chosen.placed, session.chosen.sprite, session.chosen.part = placed.name, placed.sprite, placed.name
+            session.chosen.placed, session.chosen.sprite, session.chosen.part = (
+                placed.name,
+                placed.sprite,
+                placed.name,
+            )
             return
     session.chosen.placed = session.chosen.part = ""
 
@@ -201,7 +207,7 @@ def _outline(desk: Desk, layout: Layout) -> None:
 def _ruler(desk: Desk, layout: Layout) -> None:
     """One refresh as scan lines, level with the picture's rows; each cost a stretch beside it."""
     ui, product, scene = desk.ui, desk.product, desk.session.scene
-    x, y, w, h = layout.ruler
+    x, y, _w, h = layout.ruler
     if product is None or product.mode is None or scene is None:
         return
     timing = product.mode.timing
@@ -209,7 +215,13 @@ def _ruler(desk: Desk, layout: Layout) -> None:
     _beam(desk, layout, timing)
     stretches = _stretches(desk, product, scene)
     if not stretches:
-        ui.text(x + ui.px(BEAM + 8), y + h / 2, "reckoning" if not product.error else "unknown", "small", ui.look.quiet)
+        ui.text(
+            x + ui.px(BEAM + 8),
+            y + h / 2,
+            "reckoning" if not product.error else "unknown",
+            "small",
+            ui.look.quiet,
+        )
         return
     columns = min(3, max(1, ceil(stretches[-1].end_ms / period - 1e-9)))
     pitch = ui.px(BAR) + 3
@@ -235,7 +247,8 @@ def _stretches(desk: Desk, product: Product, scene: Any) -> tuple[Stretch, ...]:
     """Return the costs of the tick on show, remembered for each tick of a build."""
     kept = desk.local.get("stretches")
     if kept is None or kept[0] is not product.build or kept[1] is not product.machine:
-        desk.local["stretches"] = kept = (product.build, product.machine, {})
+        known: dict[int, tuple[Stretch, ...]] = {}
+        desk.local["stretches"] = kept = (product.build, product.machine, known)
     tick = desk.session.playing.tick
     if tick not in kept[2]:
         priced = costs_at(product, scene, tick)
@@ -313,7 +326,12 @@ def _labels(desk: Desk, layout: Layout, stretches: Any, columns: int, first: flo
     if room < ui.px(34):
         return
     kept = desk.local.get("ruler-labels")
-    if kept is None or not desk.session.playing.plays or desk.now_s - kept[0] > LABEL_REST_S or kept[1] != columns:
+    if (
+        kept is None
+        or not desk.session.playing.plays
+        or desk.now_s - kept[0] > LABEL_REST_S
+        or kept[1] != columns
+    ):
         labels = [
             (middle, column, name, spent)
             for column in range(columns)
@@ -330,8 +348,15 @@ def _labels(desk: Desk, layout: Layout, stretches: Any, columns: int, first: flo
         wide = ui.width(spent, "small")
         chosen = name == desk.session.chosen.part
         fits = room > wide + ui.px(48)
-        ui.text(left + 11, level, name, "small", ui.look.ink, weight="bold" if chosen else "regular",
-                room=room - (wide + 8 if fits else 0))  # fmt: skip
+        ui.text(
+            left + 11,
+            level,
+            name,
+            "small",
+            ui.look.ink,
+            weight="bold" if chosen else "regular",
+            room=room - (wide + 8 if fits else 0),
+        )
         if fits:
             ui.text(x + w, level, spent, "small", ui.look.quiet, anchor="right")
 
@@ -344,7 +369,15 @@ def _verdict(desk: Desk, box: Box) -> None:
         return
     level, sentence = known_verdict(desk)
     ui.lamp(x + ui.px(7), y + ui.px(14), level)
-    ui.text(x + ui.px(20), y + ui.px(14), sentence, "head", ui.look.alarm if level == "alarm" else ui.look.ink, weight="bold", room=w - ui.px(24))
+    ui.text(
+        x + ui.px(20),
+        y + ui.px(14),
+        sentence,
+        "head",
+        ui.look.alarm if level == "alarm" else ui.look.ink,
+        weight="bold",
+        room=w - ui.px(24),
+    )
     build = product.build if product is not None else None
     if build is None or not build.memory or product is None:
         return
@@ -386,7 +419,10 @@ def verdict_words(product: Product | None) -> tuple[str, str]:
         return "note", "Some costs of this machine are not known yet"
     allowed = budget.refresh_hz / budget.target_hz * budget.period_ms
     if budget.holds_target:
-        return "good", f"In time: even tick {budget.worst_tick} takes {plain_ms(worst)} of {plain_ms(allowed)}"
+        return (
+            "good",
+            f"In time: even tick {budget.worst_tick} takes {plain_ms(worst)} of {plain_ms(allowed)}",
+        )
     return "alarm", f"Too slow: tick {budget.worst_tick} takes {plain_ms(worst)} of {plain_ms(allowed)}"
 
 

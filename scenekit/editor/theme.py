@@ -78,7 +78,17 @@ DARK = Theme(
 )
 THEMES = {"light": LIGHT, "dark": DARK}
 
-__all__ = ["DARK", "LIGHT", "OPERATION_COLOURS", "SIZES", "THEMES", "VERMILLION", "Colour", "Theme", "contrast"]
+__all__ = [
+    "DARK",
+    "LIGHT",
+    "OPERATION_COLOURS",
+    "SIZES",
+    "THEMES",
+    "VERMILLION",
+    "Colour",
+    "Theme",
+    "contrast",
+]
 
 
 def contrast(one: Colour, two: Colour) -> float:

@@ -152,7 +152,12 @@ class Ui:
     def frame(self, box: Box, colour: Colour, width: float = 1) -> None:
         """Draw the edges of a box, inside it."""
         x, y, w, h = box
-        for part in ((x, y, w, width), (x, y + h - width, w, width), (x, y, width, h), (x + w - width, y, width, h)):
+        for part in (
+            (x, y, w, width),
+            (x, y + h - width, w, width),
+            (x, y, width, h),
+            (x + w - width, y, width, h),
+        ):
             self.backend.fill(part, colour)
 
     def dashes(self, box: Box, colour: Colour, along: float = 4) -> None:
@@ -199,7 +204,14 @@ class Ui:
             self.mark(name, box)
             if kind != "quiet":
                 self.frame(box, look.rule)
-            self.text(x + w / 2, y + h / 2, label, colour=_mixed(look.quiet, look.ground, 0.45), anchor="middle", room=w)
+            self.text(
+                x + w / 2,
+                y + h / 2,
+                label,
+                colour=_mixed(look.quiet, look.ground, 0.45),
+                anchor="middle",
+                room=w,
+            )
             return False
         felt = self.press(name, box, tip)
         if felt.hovered:
@@ -207,7 +219,9 @@ class Ui:
         if kind == "main":
             ground = _mixed(look.accent, look.ink, 0.25) if felt.hovered or felt.held else look.accent
             self.fill(box, ground)
-            self.text(x + w / 2, y + h / 2, label, colour=look.on_accent, weight="bold", anchor="middle", room=w - 8)
+            self.text(
+                x + w / 2, y + h / 2, label, colour=look.on_accent, weight="bold", anchor="middle", room=w - 8
+            )
         elif kind == "quiet":
             if felt.hovered:
                 self.fill(box, look.hover)
@@ -238,7 +252,9 @@ class Ui:
         inner = w - (self.width(unit, "small") + 10 if unit else 0)
         self.fill(box, self.look.sheet)
         self.mark(name, box)
-        text, done, active = self.backend.edit_text(name, (x, y, inner, h), state.text, hint, self.focus_next == name)
+        text, done, active = self.backend.edit_text(
+            name, (x, y, inner, h), state.text, hint, self.focus_next == name
+        )
         if self.focus_next == name:
             self.focus_next = ""
         if tip:
@@ -247,7 +263,9 @@ class Ui:
             self.text(x + w - 7, y + h / 2, unit, "small", self.look.quiet, anchor="right")
         state.text, state.active = text, active
         line = self.look.alarm if state.error else self.look.accent if active else self.look.quiet
-        self.fill((x, y + h - (2 if active or state.error else 1), w, 2 if active or state.error else 1), line)
+        self.fill(
+            (x, y + h - (2 if active or state.error else 1), w, 2 if active or state.error else 1), line
+        )
         if state.error:
             wide = min(self.width(state.error, "small") + 12, self.px(420))
             self.fill((x, y + h, wide, self.px(18)), self.look.alarm)
@@ -265,7 +283,14 @@ class Ui:
         return made
 
     def choice(
-        self, name: str, box: Box, options: Sequence[str], current: str, *, tip: str = "", hint: str = "none yet"
+        self,
+        name: str,
+        box: Box,
+        options: Sequence[str],
+        current: str,
+        *,
+        tip: str = "",
+        hint: str = "none yet",
     ) -> str | None:
         """Make a word that opens a list of others; return the chosen one."""
         look = self.look
@@ -282,7 +307,9 @@ class Ui:
         high = min(row * max(1, len(options)) + 8, self.px(360))
         bottom = self.backend.surface.get_height()
         top = y + h if y + h + high < bottom else max(0, y - high)
-        if not self.backend.begin_list(f"{name}-list", (x, top, max(w, self.px(120)), high), felt.clicked and bool(options)):
+        if not self.backend.begin_list(
+            f"{name}-list", (x, top, max(w, self.px(120)), high), felt.clicked and bool(options)
+        ):
             return None
         picked = None
         for number, option in enumerate(options):
@@ -303,7 +330,9 @@ class Ui:
         """Return how far the part that is being drawn is scrolled."""
         return self.backend.scroll()
 
-    def segments(self, name: str, box: Box, options: Sequence[str], current: str, *, tip: str = "") -> str | None:
+    def segments(
+        self, name: str, box: Box, options: Sequence[str], current: str, *, tip: str = ""
+    ) -> str | None:
         """Make a few words side by side of which one is chosen."""
         look = self.look
         x, y, w, h = box
@@ -366,7 +395,7 @@ def _shape_mask(name: str, size: int) -> NDArray[np.uint8]:
         "play": lambda: (abs(y) < (0.85 - (x + 0.85) * 0.5)) & (x > -0.75),
         "pause": lambda: (abs(y) < 0.8) & (abs(abs(x) - 0.45) < 0.24),
         "right": lambda: (abs(y) < (0.7 - x) * 0.62) & (x > -0.55) & (x < 0.7),
-        "peg": lambda: ((radius < 0.0) | (np.hypot(x, y + 0.62) < 0.34) | ((abs(x) < 0.12) & (y > -0.62) & (y < 0.86))),
     }[name]()  # fmt: skip
-    mask = inside.reshape(size, fine, size, fine).mean(axis=(1, 3)) * 255
-    return np.rint(mask).astype(np.uint8)
+    mask = np.asarray(inside, dtype=float).reshape(size, fine, size, fine).mean(axis=(1, 3)) * 255
+    made: NDArray[np.uint8] = np.rint(mask).astype(np.uint8)
+    return made

@@ -31,9 +31,12 @@ class Window:
     """One window on one project."""
 
     def __init__(
-        self, session: Session, size: tuple[int, int] = (1280, 800), settings: Settings | None = None,
+        self,
+        session: Session,
+        size: tuple[int, int] = (1280, 800),
+        settings: Settings | None = None,
         settings_path: Path | None = None,
-    ) -> None:  # fmt: skip
+    ) -> None:
         self.settings_path = settings_path or settings_file()
         settings = settings or read_settings(self.settings_path)
         title = f"{session.document.name}: scenekit"
@@ -93,9 +96,10 @@ class Window:
         left = (area[0], top, area[2] - wide - edge, area[3])
         ui.mark("ruler", (right[0] + right[2] - ui.px(160), top, ui.px(160), right[3] * 0.7))
         edits: list[Edit | None] = []
-        for draw in (lambda: panel.draw(desk, left), lambda: stage.draw_stage(desk, right, panel)):
+        for part in ("panel", "stage"):
             try:
-                edits.append(draw())
+                drawn = panel.draw(desk, left) if part == "panel" else stage.draw_stage(desk, right, panel)
+                edits.append(drawn)
             except SceneKitError as error:
                 desk.session.say(str(error), "alarm")
         self._notice((left[0], height - ui.px(40), left[2], ui.px(32)))
@@ -118,7 +122,13 @@ class Window:
         with self.backend.region("notice", box):
             alarm = session.notice.level == "alarm"
             ui.fill(box, ui.look.alarm if alarm else ui.look.ink)
-            ui.text(box[0] + ui.px(12), box[1] + box[3] / 2, session.notice.text, colour=ui.look.ground, room=box[2] - ui.px(24))
+            ui.text(
+                box[0] + ui.px(12),
+                box[1] + box[3] / 2,
+                session.notice.text,
+                colour=ui.look.ground,
+                room=box[2] - ui.px(24),
+            )
             if ui.press("notice", box, session.notice.text).clicked:
                 session.notice = None
 
@@ -189,7 +199,11 @@ class Window:
         desk, session = self.desk, self.desk.session
         product = desk.product
         if session.playing.plays or desk.local.pop("animating", False):
-            hz = float(product.mode.timing.refresh_hz) if product is not None and product.mode is not None else 60.0
+            hz = (
+                float(product.mode.timing.refresh_hz)
+                if product is not None and product.mode is not None
+                else 60.0
+            )
             time.sleep(max(0.0, last + 1 / hz - time.perf_counter()))
             events = pygame.event.get()
         else:

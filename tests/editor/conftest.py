@@ -98,7 +98,7 @@ def copied_demo(tmp_path: Path) -> Path:
 
 @pytest.fixture(scope="module")
 def opened(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Hand]:
-    """Return a window on a copy of the demo, on SDL's dummy driver; opened once, since building takes a while."""
+    """Return a window on a copy of the demo, on SDL's dummy driver, opened once."""
     folder = tmp_path_factory.mktemp("window")
     shutil.copytree(DEMO, folder / "demo", ignore=shutil.ignore_patterns("out"))
     before = os.environ.get("SDL_VIDEODRIVER")

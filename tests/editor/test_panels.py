@@ -28,7 +28,14 @@ def test_the_scene_is_drawn_byte_for_byte(hand):
         hand.frame(2)
         shown = pixels(hand, desk.preview_box)
         zoom = shown.shape[1] // 320
-        wanted = render_screen(session.document, session.scene, product.look, (320, 200), session.target.view or (0, 0, 320, 200), tick)
+        wanted = render_screen(
+            session.document,
+            session.scene,
+            product.look,
+            (320, 200),
+            session.target.view or (0, 0, 320, 200),
+            tick,
+        )
         assert zoom == 2
         assert np.array_equal(shown, wanted.repeat(zoom, axis=0).repeat(zoom, axis=1)), tick
 
@@ -212,7 +219,9 @@ def test_numbered_names_for_a_selection(hand):
     session.chosen.frames = tuple(names)
     hand.frame(4)
     hand.type("frame:name", "wing")
-    assert [frame.name for frame in session.document.sheet("gull").frames] == [f"wing-{n:02d}" for n in range(1, len(names) + 1)]
+    assert [frame.name for frame in session.document.sheet("gull").frames] == [
+        f"wing-{n:02d}" for n in range(1, len(names) + 1)
+    ]
 
 
 def test_a_strip_is_dragged_to_more_ticks(hand):
@@ -299,6 +308,10 @@ def test_binding_is_spoken_to_in_one_module_only():
     import scenekit.editor
 
     folder = Path(scenekit.editor.__file__).parent
-    users = [path.name for path in folder.rglob("*.py") if "slimgui" in path.read_text() and path.name != "backend.py"]
+    users = [
+        path.name
+        for path in folder.rglob("*.py")
+        if "slimgui" in path.read_text() and path.name != "backend.py"
+    ]
     assert users == []
     assert Backend.__module__ == "scenekit.editor.backend"

@@ -5,6 +5,7 @@ import subprocess
 import sys
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -49,7 +50,9 @@ def renamed(project: Project, name: str) -> Project:
 
 
 def test_session_knows_no_window():
-    code = "import sys, scenekit.editor.session; sys.exit('pygame' in sys.modules or 'slimgui' in sys.modules)"
+    code = (
+        "import sys, scenekit.editor.session; sys.exit('pygame' in sys.modules or 'slimgui' in sys.modules)"
+    )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 
 
@@ -71,7 +74,9 @@ def test_sums(text: str, value: Fraction):
     assert evaluate(text, {"s": Fraction(70), "ticks": Fraction(1)}) == value
 
 
-@pytest.mark.parametrize("text", ["", "x", "1/0", "1+", "(1", "1)", "2 km", "9" * 70, "1 2", "**", "()", "1e9"])
+@pytest.mark.parametrize(
+    "text", ["", "x", "1/0", "1+", "(1", "1)", "2 km", "9" * 70, "1 2", "**", "()", "1e9"]
+)
 def test_what_is_no_sum(text: str):
     with pytest.raises(ProjectError) as caught:
         evaluate(text, {"s": Fraction(70)})
@@ -145,7 +150,9 @@ def random_edit(project: Project, dice: random.Random) -> Project:
         return edits.put_scene(project, edits.drop_plane(scene, plane.name))
     if kind == 7:
         by = (dice.randint(-5, 5), dice.randint(-5, 5))
-        return edits.change_frames(project, sheet.name, some, lambda f: replace(f, pivot=(f.pivot[0] + by[0], f.pivot[1] + by[1])))
+        return edits.change_frames(
+            project, sheet.name, some, lambda f: replace(f, pivot=(f.pivot[0] + by[0], f.pivot[1] + by[1]))
+        )
     if kind == 8:
         sprite = dice.choice(project.sprites)
         return edits.drop_animation(project, sprite.name, dice.choice(sprite.animations).name)
@@ -207,7 +214,9 @@ def test_save_undo_and_dirt(session: Session, copied_demo: Path):
     assert session.document.name == "lamplighter"
 
 
-def test_recovery_copy_every_half_minute_and_gone_when_saved(session: Session, clock: Clock, copied_demo: Path):
+def test_recovery_copy_every_half_minute_and_gone_when_saved(
+    session: Session, clock: Clock, copied_demo: Path
+):
     session.apply(Edit(document=renamed(session.document, "precious"), label="naming"))
     session.keep_recovery()
     assert recovery.kept(copied_demo) is None
@@ -220,7 +229,9 @@ def test_recovery_copy_every_half_minute_and_gone_when_saved(session: Session, c
     assert recovery.kept(copied_demo) is None
 
 
-@pytest.mark.parametrize("text", ["", "{", "[]", '{"project": 1}', '{"project": "x = [", "order": [], "scenes": {}}'])
+@pytest.mark.parametrize(
+    "text", ["", "{", "[]", '{"project": 1}', '{"project": "x = [", "order": [], "scenes": {}}']
+)
 def test_a_bad_recovery_copy_is_none(tmp_path: Path, text: str):
     recovery.recovery_file(tmp_path).write_text(text)
     assert recovery.kept(tmp_path) is None
@@ -245,7 +256,7 @@ def test_playing_takes_whole_steps_of_the_true_length():
         playing.advance(0.01, 70.0, 740)
         shown.append(playing.tick)
     assert playing.tick == 490
-    assert all(later - earlier in (0, 1) for earlier, later in zip(shown, shown[1:], strict=False))
+    assert all(later - earlier in (0, 1) for earlier, later in pairwise(shown))
     playing.go(739, 740)
     playing.advance(1 / 70 + 1e-6, 70.0, 740)
     assert playing.tick == 0
@@ -254,7 +265,9 @@ def test_playing_takes_whole_steps_of_the_true_length():
 def test_moving_a_plane_needs_no_new_colours(demo: Project):
     scene = demo.scenes[0]
     moved = edits.put_scene(demo, edits.move_plane(scene, scene.planes[0].name, 2))
-    faster = edits.put_scene(demo, edits.put_plane(scene, replace(scene.planes[0], ratio=(Fraction(1), Fraction(1)))))
+    faster = edits.put_scene(
+        demo, edits.put_plane(scene, replace(scene.planes[0], ratio=(Fraction(1), Fraction(1))))
+    )
     assert colours_key(faster, "board") == colours_key(demo, "board")
     assert art_key(moved) != art_key(demo)
     cycles = (replace(demo.cycles[0], ticks=3),)

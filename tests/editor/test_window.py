@@ -62,12 +62,42 @@ def test_from_an_empty_project_to_a_proof(screen: str, tmp_path: Path):
     assert "first.bas" in " ".join(said["files"]) or any(name.startswith("first") for name in said["files"])
     for name in said["files"]:
         assert (Path(said["folder"]) / name).is_file()
-    cli("slice", art / "walker.png", "--cell", "12x16", "--into", by_words, "--author", "A. Painter", "--licence", "CC0")
+    cli(
+        "slice",
+        art / "walker.png",
+        "--cell",
+        "12x16",
+        "--into",
+        by_words,
+        "--author",
+        "A. Painter",
+        "--licence",
+        "CC0",
+    )
     cli("add", "animation", by_words, "walker", "walk", "--ticks", 8, "--mirror")
     cli("add", "plane", by_words, art / "sky.png", "--ratio", "1/4")
     cli("add", "plane", by_words, art / "wall.png", "--ratio", "3/4", "--at", "0,74")
     cli("add", "camera", by_words, "--path", "100:1,0 100:-1,0", "--repeat", "from-start", "--ticks", 200)
     way = "90:3/2,0@walk@right 90:-3/2,0@@left"
-    cli("add", "placed", by_words, "walker", "--over", "wall", "--at", "30,40", "--path", way, "--repeat", "from-start")
-    for name in ("project.toml", "scenes/first.toml", "sheets/walker.png", "layers/sky.png", "layers/wall.png"):
+    cli(
+        "add",
+        "placed",
+        by_words,
+        "walker",
+        "--over",
+        "wall",
+        "--at",
+        "30,40",
+        "--path",
+        way,
+        "--repeat",
+        "from-start",
+    )
+    for name in (
+        "project.toml",
+        "scenes/first.toml",
+        "sheets/walker.png",
+        "layers/sky.png",
+        "layers/wall.png",
+    ):
         assert (by_hand / name).read_bytes() == (by_words / name).read_bytes(), name

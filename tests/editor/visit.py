@@ -23,7 +23,12 @@ class Visitor:
         self.desk = self.window.desk
         self.started = time.monotonic()
         self.frames(10)
-        subprocess.run(["xdotool", "search", "--name", "scenekit", "windowfocus"], check=False, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        subprocess.run(
+            ["xdotool", "search", "--name", "scenekit", "windowfocus"],
+            check=False,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        )
         self.frames(10)
 
     def frames(self, count: int) -> None:
@@ -88,7 +93,9 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.until("ways to cut", lambda: v.desk.local.get("cutting") is not None and v.desk.local["cutting"].done)
     cutting = v.desk.local["cutting"]
     v.frames(4)
-    like = next(n for n, cut in enumerate(cutting.cuts) if {frame.box[2:] for frame in cut.frames} == {(12, 16)})
+    like = next(
+        n for n, cut in enumerate(cutting.cuts) if {frame.box[2:] for frame in cut.frames} == {(12, 16)}
+    )
     if like:
         v.click(f"cut:{like}")
     v.type("cut:author", "A. Painter")
@@ -103,7 +110,10 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.click("station:planes")
     for name in ("sky", "wall"):
         v.open(art / f"{name}.png")
-        v.until(f"plane {name}", lambda name=name: session.scene is not None and session.scene.planes[-1].name == name)
+        v.until(
+            f"plane {name}",
+            lambda name=name: session.scene is not None and session.scene.planes[-1].name == name,
+        )
     v.click("plane:sky")
     v.type("plane:ratio", "1/4")
     v.click("plane:wall")
@@ -132,7 +142,9 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.until("the save", lambda: not session.dirty)
     v.click("station:export")
     v.click("export:verify")
-    v.until("the proof", lambda: v.desk.local.get("run verify") is not None and v.desk.local["run verify"].done)
+    v.until(
+        "the proof", lambda: v.desk.local.get("run verify") is not None and v.desk.local["run verify"].done
+    )
     v.click("export:write")
     v.until("the files", lambda: v.desk.local.get("run write") is not None and v.desk.local["run write"].done)
     proof, written = v.desk.local["run verify"], v.desk.local["run write"]

@@ -19,7 +19,7 @@ from scenekit.report.paper import OPERATION_WORDS, plain_ms
 
 @dataclass(slots=True, eq=False)
 class WhatIf:
-    """A question to the budget: what it would be on another target or without a plane, answered beside the window."""
+    """Questions to the budget, answered beside the window: what it would be otherwise."""
 
     key: tuple[object, ...]
     answers: dict[str, str] = field(default_factory=dict)
@@ -61,15 +61,27 @@ def _worst(desk: Desk, column: Column, product: Product) -> None:
     name_px, time_px = ui.px(120), ui.px(70)
     for name, parts in rows[:10]:
         x, y, w, h = column.take(ui.px(24))
-        ui.text(x, y + h / 2, name, room=name_px - 8, weight="bold" if name == desk.session.chosen.part else "regular")
+        ui.text(
+            x,
+            y + h / 2,
+            name,
+            room=name_px - 8,
+            weight="bold" if name == desk.session.chosen.part else "regular",
+        )
         left, room = x + name_px, w - name_px - time_px
         for operation, spent in sorted(parts.items(), key=lambda item: -item[1]):
             wide = spent / longest * room
-            ui.fill((left, y + 5, max(1.0, wide - 1), h - 10), OPERATION_COLOURS.get(operation, ui.look.quiet))
+            ui.fill(
+                (left, y + 5, max(1.0, wide - 1), h - 10), OPERATION_COLOURS.get(operation, ui.look.quiet)
+            )
             left += wide
         words = "unknown" if name in unknown else plain_ms(sum(parts.values()))
         ui.text(x + w, y + h / 2, words, "small", ui.look.quiet, anchor="right")
-        felt = ui.press(f"worst:{name}", (x, y, w, h), ", ".join(f"{OPERATION_WORDS.get(o, o)} {plain_ms(s)}" for o, s in parts.items()))
+        felt = ui.press(
+            f"worst:{name}",
+            (x, y, w, h),
+            ", ".join(f"{OPERATION_WORDS.get(o, o)} {plain_ms(s)}" for o, s in parts.items()),
+        )
         if felt.hovered:
             desk.hovered = name
         if felt.clicked:
@@ -92,12 +104,19 @@ def _memory(desk: Desk, column: Column, product: Product) -> None:
         for item, taken in memory.items:
             x, y, w, h = column.take(ui.px(20))
             ui.text(x, y + h / 2, f"{memory.memory}: {item.name}", "small", room=w * 0.6)
-            ui.text(x + w, y + h / 2, f"{taken} bytes, {'shared by all scenes' if item.shared else 'this scene'}", "small", ui.look.quiet, anchor="right")
+            ui.text(
+                x + w,
+                y + h / 2,
+                f"{taken} bytes, {'shared by all scenes' if item.shared else 'this scene'}",
+                "small",
+                ui.look.quiet,
+                anchor="right",
+            )
     column.y += ui.px(14)
 
 
 def _what_if(desk: Desk, column: Column, product: Product, scene: Scene) -> Edit | None:
-    """Other targets, fewer planes, fewer pictures a second: each with what it would give, and applied at once."""
+    """Other targets, more or fewer pictures a second: what each would give, and one press to do it."""
     ui, session = desk.ui, desk.session
     ui.heading(column, "What if", "each is one step that can be taken back")
     key = (session.document, scene, session.target)
@@ -106,11 +125,18 @@ def _what_if(desk: Desk, column: Column, product: Product, scene: Scene) -> Edit
         asked = None
     x, y, w, h = column.take(ui.px(30), ui.px(8))
     if asked is None:
-        if ui.button("what-if:ask", (x, y, ui.px(160), h), "Reckon them all", tip="Takes a moment for each; runs beside the window."):
+        if ui.button(
+            "what-if:ask",
+            (x, y, ui.px(160), h),
+            "Reckon them all",
+            tip="Takes a moment for each; runs beside the window.",
+        ):
             asked = WhatIf(key=key)
             desk.local["what-if"] = asked
             target = session.target.name if session.target else ""
-            threading.Thread(target=_reckon, args=(asked, session.document, scene, target, product), daemon=True).start()
+            threading.Thread(
+                target=_reckon, args=(asked, session.document, scene, target, product), daemon=True
+            ).start()
     else:
         ui.text(x, y + h / 2, "done" if asked.done else "reckoning", colour=ui.look.quiet)
         if not asked.done:
@@ -139,7 +165,11 @@ def choices(document: Project, scene: Scene) -> dict[str, str]:
 
 def _changed(document: Project, name: str, scene: Scene) -> Project:
     step = scene.ticks_per_update + {"slower": 1, "faster": -1}.get(name, 0)
-    return put_scene(document, replace(scene, ticks_per_update=step)) if name in ("slower", "faster") else document
+    return (
+        put_scene(document, replace(scene, ticks_per_update=step))
+        if name in ("slower", "faster")
+        else document
+    )
 
 
 def _apply(desk: Desk, name: str, scene: Scene) -> Edit | None:
@@ -193,7 +223,11 @@ def _lamp(desk: Desk) -> Lamp:
     if product is None or product.budget is None:
         return Lamp(level=level, word="reckoning" if level == "busy" else "unknown")
     worst = product.budget.worst_ms
-    return Lamp(level=level, word={"good": "in time", "alarm": "too slow"}.get(level, "not known") + (f", {worst:.1f} ms" if worst else ""))
+    return Lamp(
+        level=level,
+        word={"good": "in time", "alarm": "too slow"}.get(level, "not known")
+        + (f", {worst:.1f} ms" if worst else ""),
+    )
 
 
 PLUGIN = Panel(name="budget", title="Budget", draw=_draw, lamp=_lamp, wide=True)

@@ -25,7 +25,9 @@ def _draw(desk: Desk, box: Box) -> Edit | None:
         look = product.look if product is not None else None
         if look is None:
             ui.heading(column, "Palette")
-            ui.paragraph(column, "There is no palette until there is a scene and a target.", colour=ui.look.quiet)
+            ui.paragraph(
+                column, "There is no palette until there is a scene and a target.", colour=ui.look.quiet
+            )
         else:
             _palette(desk, column)
             edit = _cycles(desk, column)
@@ -52,7 +54,11 @@ def _palette(desk: Desk, column: Column) -> None:
     look = desk.product.look  # type: ignore[union-attr]
     scene = session.scene
     counts = _counts(desk)
-    palette = look.palette_at(scene.name, session.playing.tick) if scene and scene.name in look.changes else look.palette
+    palette = (
+        look.palette_at(scene.name, session.playing.tick)
+        if scene and scene.name in look.changes
+        else look.palette
+    )
     used = sum(1 for entry, n in enumerate(counts[: len(palette)]) if n and entry != look.transparent)
     ui.heading(column, "Palette", f"{used} of {len(palette)} entries used")
     fixed = {entry for cycle in look.cycles for entry in range(cycle.first, cycle.first + cycle.count)}
@@ -85,8 +91,12 @@ def _palette(desk: Desk, column: Column) -> None:
     role = ", turns in a cycle" if chosen in fixed else ", changes by an event" if chosen in moving else ""
     x, y, w, h = column.take(ui.px(24), ui.px(4))
     ui.fill((x, y + 3, ui.px(34), h - 6), (r, g, b))
-    ui.text(x + ui.px(44), y + h / 2, f"entry {chosen}: {r:02x}{g:02x}{b:02x}, {what}{role}", room=w - ui.px(44))
-    error = f"Reduction moves a colour by {look.mean_error:.1f} on average (CIEDE2000; below 2 is hardly seen)."
+    ui.text(
+        x + ui.px(44), y + h / 2, f"entry {chosen}: {r:02x}{g:02x}{b:02x}, {what}{role}", room=w - ui.px(44)
+    )
+    error = (
+        f"Reduction moves a colour by {look.mean_error:.1f} on average (CIEDE2000; below 2 is hardly seen)."
+    )
     ui.text(x, column.take(ui.px(20), ui.px(14))[1] + ui.px(8), error, "small", ui.look.quiet, room=w)
 
 
@@ -108,11 +118,21 @@ def _cycles(desk: Desk, column: Column) -> Edit | None:
     ui.label(column.x, column.y + ui.px(8), "a new cycle of these colours of the art, in turning order")
     column.y += ui.px(18)
     x, y, w, h = column.take(ui.px(28), ui.px(8))
-    colours = ui.field("cycle:new", (x, y, w, h), "", read_colours, hint="such as 2f3a68 3d4779 52568b", tip="Two to 64 colours as rrggbb, exactly as they are painted.")
+    colours = ui.field(
+        "cycle:new",
+        (x, y, w, h),
+        "",
+        read_colours,
+        hint="such as 2f3a68 3d4779 52568b",
+        tip="Two to 64 colours as rrggbb, exactly as they are painted.",
+    )
     if colours:
         taken = {cycle.name for cycle in document.cycles}
         name = next(f"cycle-{n}" for n in range(1, 99) if f"cycle-{n}" not in taken)
-        return Edit(document=put_cycle(document, Cycle(name=name, colours=colours, ticks=12, direction="forward")), label=f"adding {name}")
+        return Edit(
+            document=put_cycle(document, Cycle(name=name, colours=colours, ticks=12, direction="forward")),
+            label=f"adding {name}",
+        )
     return edit
 
 
@@ -140,14 +160,24 @@ def _cycle(desk: Desk, column: Column, cycle: Cycle) -> Edit | None:
     if name is not None:
         cycles = tuple(replace(c, name=name) if c is cycle else c for c in document.cycles)
         return Edit(document=replace(document, cycles=cycles), label=f"naming cycle {name}")
-    ticks = ui.field(f"cycle:{cycle.name}:ticks", column.take(row, ui.px(6)), str(cycle.ticks), lambda t: whole(t, 1, 9999), unit="ticks a turn",
-                     tip="Fewer is faster. Fast turns can flash: more than three a second is the usual limit.")  # fmt: skip
+    ticks = ui.field(
+        f"cycle:{cycle.name}:ticks",
+        column.take(row, ui.px(6)),
+        str(cycle.ticks),
+        lambda t: whole(t, 1, 9999),
+        unit="ticks a turn",
+        tip="Fewer is faster. Fast turns can flash: more than three a second is the usual limit.",
+    )
     if ticks is not None:
         return Edit(document=put_cycle(document, replace(cycle, ticks=ticks)), label=f"speed of {cycle.name}")
     x, y, w, h = column.take(row, ui.px(6))
-    picked = ui.segments(f"cycle:{cycle.name}:way", (x, y, w * 0.6, h), ("forward", "backward"), cycle.direction)
+    picked = ui.segments(
+        f"cycle:{cycle.name}:way", (x, y, w * 0.6, h), ("forward", "backward"), cycle.direction
+    )
     if picked:
-        return Edit(document=put_cycle(document, replace(cycle, direction=picked)), label=f"direction of {cycle.name}")
+        return Edit(
+            document=put_cycle(document, replace(cycle, direction=picked)), label=f"direction of {cycle.name}"
+        )
     if ui.button(f"cycle:{cycle.name}:drop", (x + w * 0.6 + 8, y, w * 0.4 - 8, h), "Take out", kind="quiet"):
         return Edit(document=drop_cycle(document, cycle.name), label=f"taking out {cycle.name}")
     return None

@@ -2,6 +2,7 @@
 
 import math
 import re
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -31,13 +32,23 @@ def _draw(desk: Desk, box: Box) -> Edit | None:
     rest: Box = (box[0] + wide + ui.px(14), box[1], box[2] - wide - ui.px(14), box[3])
     if sheet is None or not sheet.frames:
         ui.text(box[0], box[1] + ui.px(12), "No frames yet", "head", weight="bold")
-        ui.text(box[0], box[1] + ui.px(38), "Bring in a sheet first; its cut gives the frames.", colour=ui.look.quiet)
+        ui.text(
+            box[0],
+            box[1] + ui.px(38),
+            "Bring in a sheet first; its cut gives the frames.",
+            colour=ui.look.quiet,
+        )
         return None
     names = [frame.name for frame in sheet.frames]
     if not session.chosen.frames or session.chosen.frames[0] not in names:
         session.chosen.frames = (names[0],)
     with ui.backend.region("frames-head", (side[0], side[1], wide, ui.px(40))):
-        picked = ui.choice("frames:sheet", (side[0], side[1], wide - ui.px(12), ui.px(30)), [s.name for s in session.document.sheets], sheet.name)
+        picked = ui.choice(
+            "frames:sheet",
+            (side[0], side[1], wide - ui.px(12), ui.px(30)),
+            [s.name for s in session.document.sheets],
+            sheet.name,
+        )
         if picked:
             session.chosen.sheet, session.chosen.frames = picked, ()
     listed: Box = (side[0], side[1] + ui.px(40), wide, side[3] - ui.px(40))
@@ -54,7 +65,13 @@ def _list(desk: Desk, sheet: Sheet, box: Box, scroll: float) -> None:
     ui, session = desk.ui, desk.session
     row = ui.px(ROW_PX)
     x, y, w, h = box
-    used = {step.frame for sprite in session.document.sprites for a in sprite.animations if a.sheet == sheet.name for step in a.steps}
+    used = {
+        step.frame
+        for sprite in session.document.sprites
+        for a in sprite.animations
+        if a.sheet == sheet.name
+        for step in a.steps
+    }
     for number, frame in enumerate(sheet.frames):
         top = y + number * row - scroll
         if top + row < y or top > y + h:
@@ -69,7 +86,10 @@ def _list(desk: Desk, sheet: Sheet, box: Box, scroll: float) -> None:
             if "shift" in ui.backend.held and session.chosen.frames:
                 names = [f.name for f in sheet.frames]
                 a, b = sorted((names.index(session.chosen.frames[0]), number))
-                session.chosen.frames = (session.chosen.frames[0], *(n for n in names[a : b + 1] if n != session.chosen.frames[0]))
+                session.chosen.frames = (
+                    session.chosen.frames[0],
+                    *(n for n in names[a : b + 1] if n != session.chosen.frames[0]),
+                )
             else:
                 session.chosen.frames = (frame.name,)
     ui.backend.extent(y + len(sheet.frames) * row - scroll + 4)
@@ -128,7 +148,9 @@ def _outline(desk: Desk, other: Frame, frame: Frame, pixels: Pixels, view: canva
         for dy, dx, wide, high in ((0, -1, 0, 1), (0, 1, 0, 1), (-1, 0, 1, 0), (1, 0, 1, 0)):
             rim = art[1:-1, 1:-1] & ~art[1 + dy : art.shape[0] - 1 + dy, 1 + dx : art.shape[1] - 1 + dx]
             rows, columns = np.nonzero(rim)
-            found += [(int(c) + (dx > 0), int(r) + (dy > 0), wide, high) for r, c in zip(rows, columns, strict=True)]
+            found += [
+                (int(c) + (dx > 0), int(r) + (dy > 0), wide, high) for r, c in zip(rows, columns, strict=True)
+            ]
         return found[:4000]
 
     shift = (frame.pivot[0] - other.pivot[0] + MARGIN_PX, frame.pivot[1] - other.pivot[1] + MARGIN_PX)
@@ -168,13 +190,21 @@ def _shapes(desk: Desk, frame: Frame, view: canvas.View, flip: int) -> None:
     ui.fill((middle - 4, ground - ui.px(29), 8, 4), (255, 255, 255))
 
 
-def _drag(desk: Desk, sheet: Sheet, frame: Frame, view: canvas.View, felt: Press, area: Box, flip: int) -> Edit | None:
+def _drag(
+    desk: Desk, sheet: Sheet, frame: Frame, view: canvas.View, felt: Press, area: Box, flip: int
+) -> Edit | None:
     place = (felt.at[0] + area[0], felt.at[1] + area[1])
     pivot, hit = _mirrored(frame, flip)
     if felt.started:
         peg = view.to_window((pivot[0] + MARGIN_PX, pivot[1] + MARGIN_PX, 1, 1))
         near = abs(place[0] - peg[0] - peg[2] / 2) < 10 and -34 < place[1] - peg[1] - peg[3] < 8
-        part = "peg" if near else canvas.grip(view.to_window((hit[0] + MARGIN_PX, hit[1] + MARGIN_PX, *hit[2:])), place) if hit else ""
+        part = (
+            "peg"
+            if near
+            else canvas.grip(view.to_window((hit[0] + MARGIN_PX, hit[1] + MARGIN_PX, *hit[2:])), place)
+            if hit
+            else ""
+        )
         desk.local["gesture"] = desk.local.get("gesture", 0) + 1
         view.drag = (part or "pan", frame, (view.x, view.y))
     if view.drag is None or not felt.held:
@@ -198,7 +228,12 @@ def _drag(desk: Desk, sheet: Sheet, frame: Frame, view: canvas.View, felt: Press
     if new == frame or start.name != frame.name:
         return None
     changed = change_frames(desk.session.document, sheet.name, [frame.name], lambda _: new)
-    return Edit(document=changed, label="moving the peg" if part == "peg" else "the hit box", gesture=f"drag {desk.local['gesture']}", held=True)
+    return Edit(
+        document=changed,
+        label="moving the peg" if part == "peg" else "the hit box",
+        gesture=f"drag {desk.local['gesture']}",
+        held=True,
+    )
 
 
 def _arrows(desk: Desk, sheet: Sheet) -> Edit | None:
@@ -206,9 +241,11 @@ def _arrows(desk: Desk, sheet: Sheet) -> Edit | None:
     if by == (0, 0):
         return None
     changed = change_frames(
-        desk.session.document, sheet.name, desk.session.chosen.frames,
+        desk.session.document,
+        sheet.name,
+        desk.session.chosen.frames,
         lambda f: replace(f, pivot=(f.pivot[0] + by[0], f.pivot[1] + by[1])),
-    )  # fmt: skip
+    )
     return Edit(document=changed, label="moving the peg", gesture="arrows peg")
 
 
@@ -219,35 +256,72 @@ def _fields(desk: Desk, column: Column, sheet: Sheet, frame: Frame) -> Edit | No
     x, y, w, h = column.take(row, gap)
     many = len(names) > 1
     ui.text(x, y + h / 2, f"{len(names)} names" if many else "name", colour=ui.look.quiet)
-    text = ui.field("frame:name", (x + ui.px(70), y, w * 0.42 - ui.px(70), h), frame.name, read_name,
-                    tip="With several chosen, they are numbered: walk gives walk-01, walk-02.")  # fmt: skip
+    text = ui.field(
+        "frame:name",
+        (x + ui.px(70), y, w * 0.42 - ui.px(70), h),
+        frame.name,
+        read_name,
+        tip="With several chosen, they are numbered: walk gives walk-01, walk-02.",
+    )
     if text is not None:
-        return Edit(document=rename_frames(document, sheet.name, numbered(text, names)), label="naming frames")
-    picked = ui.segments("frame:flip", (x + w * 0.42 + 8, y, w * 0.58 - 8, h), ("drawn", "mirrored", "over", "both"),
-                         ("drawn", "mirrored", "over", "both")[desk.local.get("frame-flip", 0)], tip="See it flipped; peg and hit box follow.")  # fmt: skip
+        return Edit(
+            document=rename_frames(document, sheet.name, numbered(text, names)), label="naming frames"
+        )
+    picked = ui.segments(
+        "frame:flip",
+        (x + w * 0.42 + 8, y, w * 0.58 - 8, h),
+        ("drawn", "mirrored", "over", "both"),
+        ("drawn", "mirrored", "over", "both")[desk.local.get("frame-flip", 0)],
+        tip="See it flipped; peg and hit box follow.",
+    )
     if picked:
         desk.local["frame-flip"] = ("drawn", "mirrored", "over", "both").index(picked)
     x, y, w, h = column.take(row, gap)
     ui.text(x, y + h / 2, "peg", colour=ui.look.quiet)
     part = (w - ui.px(70)) / 4
     for axis, word in ((0, "across"), (1, "down")):
-        at = ui.field(f"frame:peg-{word}", (x + ui.px(70) + axis * part, y, part - 6, h), str(frame.pivot[axis]), lambda t: whole(t, -32_767, 32_767),
-                      unit="px", tip=f"The pixel that stands on the sprite's position, {word}.")  # fmt: skip
+        at = ui.field(
+            f"frame:peg-{word}",
+            (x + ui.px(70) + axis * part, y, part - 6, h),
+            str(frame.pivot[axis]),
+            lambda t: whole(t, -32_767, 32_767),
+            unit="px",
+            tip=f"The pixel that stands on the sprite's position, {word}.",
+        )
         if at is not None:
-            return Edit(document=change_frames(document, sheet.name, names, _pivot(axis, at)), label="moving the peg")
+            return Edit(
+                document=change_frames(document, sheet.name, names, _pivot(axis, at)), label="moving the peg"
+            )
     x, y, w, h = column.take(row, gap)
     ui.text(x, y + h / 2, "hit box", colour=ui.look.quiet)
     if frame.hit_box is None:
         if ui.button("frame:hit", (x + ui.px(70), y, ui.px(120), h), "Give it one"):
-            return Edit(document=change_frames(document, sheet.name, names, lambda f: replace(f, hit_box=(0, 0, *f.box[2:]))), label="giving hit boxes")
+            return Edit(
+                document=change_frames(
+                    document, sheet.name, names, lambda f: replace(f, hit_box=(0, 0, *f.box[2:]))
+                ),
+                label="giving hit boxes",
+            )
         return None
     for number, word in enumerate(("left", "top", "wide", "high")):
-        value = ui.field(f"frame:hit-{word}", (x + ui.px(70) + number * part, y, part - 6, h), str(frame.hit_box[number]),
-                         lambda t, n=number: whole(t, 1 if n > 1 else -32_767, 32_767), unit=word)  # fmt: skip
+        value = ui.field(
+            f"frame:hit-{word}",
+            (x + ui.px(70) + number * part, y, part - 6, h),
+            str(frame.hit_box[number]),
+            _hit_reader(number),
+            unit=word,
+        )
         if value is not None:
-            return Edit(document=change_frames(document, sheet.name, names, _hit(number, value)), label="the hit box")
-    if ui.button("frame:no-hit", (x + ui.px(70), column.take(row)[1], ui.px(150), row), "Without hit box", kind="quiet"):
-        return Edit(document=change_frames(document, sheet.name, names, lambda f: replace(f, hit_box=None)), label="taking hit boxes away")
+            return Edit(
+                document=change_frames(document, sheet.name, names, _hit(number, value)), label="the hit box"
+            )
+    if ui.button(
+        "frame:no-hit", (x + ui.px(70), column.take(row)[1], ui.px(150), row), "Without hit box", kind="quiet"
+    ):
+        return Edit(
+            document=change_frames(document, sheet.name, names, lambda f: replace(f, hit_box=None)),
+            label="taking hit boxes away",
+        )
     return None
 
 
@@ -260,11 +334,16 @@ def numbered(text: str, names: tuple[str, ...]) -> dict[str, str]:
     return {name: f"{stem}-{number:0{digits}d}" for number, name in enumerate(names, 1)}
 
 
-def _pivot(axis: int, at: int):  # type: ignore[no-untyped-def]
+def _hit_reader(number: int) -> Callable[[str], int]:
+    """Return what reads a side of a hit box: places may lie outside, sizes are at least 1."""
+    return lambda text: whole(text, 1 if number > 1 else -32_767, 32_767)
+
+
+def _pivot(axis: int, at: int) -> Callable[[Frame], Frame]:
     return lambda f: replace(f, pivot=(at, f.pivot[1]) if axis == 0 else (f.pivot[0], at))
 
 
-def _hit(number: int, value: int):  # type: ignore[no-untyped-def]
+def _hit(number: int, value: int) -> Callable[[Frame], Frame]:
     def change(frame: Frame) -> Frame:
         box = list(frame.hit_box or (0, 0, *frame.box[2:]))
         box[number] = value
@@ -279,4 +358,3 @@ def _lamp(desk: Desk) -> Lamp:
 
 
 PLUGIN = Panel(name="frames", title="Frames", draw=_draw, lamp=_lamp, wide=True)
-

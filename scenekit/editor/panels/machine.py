@@ -36,14 +36,21 @@ def _draw(desk: Desk, box: Box) -> Edit | None:
         for target in session.document.targets:
             x, y, w, h = column.take(ui.px(40))
             chosen = session.target is target
-            if ui.row(f"target:{target.name}", (x, y, w, h), chosen=chosen, tip="Look at the scene on this target.").clicked:
+            if ui.row(
+                f"target:{target.name}", (x, y, w, h), chosen=chosen, tip="Look at the scene on this target."
+            ).clicked:
                 session.target_name = target.name
             ui.text(x + 12, y + ui.px(13), target.name, weight="bold" if chosen else "regular", room=w - 20)
             words = f"{target.machine}, {target.mode}, {target.dialect}"
             ui.text(x + 12, y + ui.px(29), words, "small", ui.look.quiet, room=w - 20)
         column.y += ui.px(6)
         place = column.take(ui.px(30), ui.px(20))
-        if ui.button("target:add", (place[0], place[1], ui.px(140), place[3]), "Add a target", tip="A further machine for the same scenes."):
+        if ui.button(
+            "target:add",
+            (place[0], place[1], ui.px(140), place[3]),
+            "Add a target",
+            tip="A further machine for the same scenes.",
+        ):
             edit = _added(desk)
         target_now = session.target
         if target_now is not None:
@@ -56,7 +63,9 @@ def _added(desk: Desk) -> Edit:
     document = desk.session.document
     taken = {target.name for target in document.targets}
     name = next(f"target-{n}" for n in range(len(taken) + 1, 999) if f"target-{n}" not in taken)
-    first = desk.session.target or Target(name="main", machine="indexed-board", mode="320x200", dialect="plain")
+    first = desk.session.target or Target(
+        name="main", machine="indexed-board", mode="320x200", dialect="plain"
+    )
     desk.session.target_name = name
     return Edit(document=put_target(document, replace(first, name=name)), label=f"adding target {name}")
 
@@ -65,7 +74,9 @@ def _machine(desk: Desk, target: Target) -> Machine | None:
     def read() -> Machine | None:
         own = target.machine.endswith(".toml")
         try:
-            return load_machine(inside(desk.session.document.folder, target.machine) if own else target.machine)
+            return load_machine(
+                inside(desk.session.document.folder, target.machine) if own else target.machine
+            )
         except SceneKitError:
             return None
 
@@ -92,14 +103,28 @@ def _target(desk: Desk, column: Column, target: Target) -> Edit | None:
         mode = target.mode if target.mode in other.modes else next(iter(other.modes))
         picked = replace(target, machine=chosen, mode=mode)
     modes = list(machine.modes) if machine is not None else []
-    chosen = ui.choice("target:mode", line("mode"), modes, target.mode, tip="Display mode: size, colours and refresh.")
+    chosen = ui.choice(
+        "target:mode", line("mode"), modes, target.mode, tip="Display mode: size, colours and refresh."
+    )
     if chosen:
         picked = replace(target, mode=chosen)
-    chosen = ui.choice("target:dialect", line("dialect"), _dialects(desk), target.dialect, tip="The BASIC that programs are written in.")
+    chosen = ui.choice(
+        "target:dialect",
+        line("dialect"),
+        _dialects(desk),
+        target.dialect,
+        tip="The BASIC that programs are written in.",
+    )
     if chosen:
         picked = replace(target, dialect=chosen)
-    colours = ui.field("target:colours", line("colours"), str(target.colours or ""), _colours, hint="all of the mode",
-                       tip="Most palette entries to use; empty for all that the mode has.")  # fmt: skip
+    colours = ui.field(
+        "target:colours",
+        line("colours"),
+        str(target.colours or ""),
+        _colours,
+        hint="all of the mode",
+        tip="Most palette entries to use; empty for all that the mode has.",
+    )
     if colours is not None:
         picked = replace(target, colours=colours or None)
     _facts(desk, column, machine, target)

@@ -13,7 +13,6 @@ from scenekit.editor.history import Edit
 from scenekit.editor.pathdialog import ask_path
 from scenekit.editor.pathrows import draw_path, speed
 from scenekit.editor.ui import Column
-
 from scenekit.model.edits import drop_plane, move_plane, put_plane, put_scene
 from scenekit.model.scene import Camera, Plane, Scene
 
@@ -36,8 +35,13 @@ def _draw(desk: Desk, box: Box) -> Edit | None:
         if scene is not None:
             edit = _list(desk, column, scene)
         column.y += ui.px(8)
-        if ui.button("plane:add", column.take(ui.px(32), ui.px(14)), "Add a plane", kind="plain" if scene else "main",
-                     tip="A picture, in front of the others. Ctrl+O, or drop one here."):  # fmt: skip
+        if ui.button(
+            "plane:add",
+            column.take(ui.px(32), ui.px(14)),
+            "Add a plane",
+            kind="plain" if scene else "main",
+            tip="A picture, in front of the others. Ctrl+O, or drop one here.",
+        ):
             _open(desk)
         if scene is not None:
             plane = next((p for p in scene.planes if p.name == session.chosen.plane), scene.planes[-1])
@@ -67,12 +71,21 @@ def _added(desk: Desk, path: FilePath) -> Edit:
     document, session = desk.session.document, desk.session
     read_picture(path)
     scene = session.scene or Scene(
-        name="first", ticks=600, ticks_per_update=1, missed="slow", backdrop=(0, 0, 0), camera=Camera(),
-        planes=(), placed=(), events=(),
-    )  # fmt: skip
+        name="first",
+        ticks=600,
+        ticks_per_update=1,
+        missed="slow",
+        backdrop=(0, 0, 0),
+        camera=Camera(),
+        planes=(),
+        placed=(),
+        events=(),
+    )
     taken = {plane.name for plane in scene.planes} | {"screen"}
     stem = re.sub(r"[^A-Za-z0-9_-]+", "-", path.stem).strip("-_")[:30] or "plane"
-    name = stem if stem not in taken else next(f"{stem}-{n}" for n in range(2, 99) if f"{stem}-{n}" not in taken)
+    name = (
+        stem if stem not in taken else next(f"{stem}-{n}" for n in range(2, 99) if f"{stem}-{n}" not in taken)
+    )
     file = f"layers/{name}{path.suffix.lower()}"
     copy_in(document, file, path)
     session.files_changed()
@@ -91,17 +104,36 @@ def _list(desk: Desk, column: Column, scene: Scene) -> Edit | None:
     for place, plane in enumerate(reversed(scene.planes)):
         box = column.take(row)
         chosen = session.chosen.plane == plane.name
-        felt = ui.row(f"plane:{plane.name}", box, chosen=chosen, tip="Drag up or down to another depth. Ctrl+Up brings it nearer.")
-        x, y, w, h = box
-        pixels = desk.product.art.planes.get((scene.name, plane.name)) if desk.product and desk.product.art else None
+        felt = ui.row(
+            f"plane:{plane.name}",
+            box,
+            chosen=chosen,
+            tip="Drag up or down to another depth. Ctrl+Up brings it nearer.",
+        )
+        x, y, w, _h = box
+        pixels = (
+            desk.product.art.planes.get((scene.name, plane.name))
+            if desk.product and desk.product.art
+            else None
+        )
         if pixels is not None:
             high, wide = pixels.shape[:2]
             part = min(1.0, ui.px(72) / max(1.0, wide * ui.px(42) / high))
             ui.fill((x + 10, y + 8, ui.px(72), ui.px(42)), ui.look.well)
-            ui.backend.image(desk.picture(pixels), (x + 10, y + 8, min(ui.px(72), wide * ui.px(42) / high), ui.px(42)), (0, 0, part, 1))
+            ui.backend.image(
+                desk.picture(pixels),
+                (x + 10, y + 8, min(ui.px(72), wide * ui.px(42) / high), ui.px(42)),
+                (0, 0, part, 1),
+            )
         left = x + ui.px(92)
-        ui.text(left, y + ui.px(19), plane.name, weight="bold" if chosen else "regular", room=w - (left - x) - 8)
-        words = f"x {plane.ratio[0]}" + (f", drifts {plane.drift[0]}" if plane.drift[0] else "") + ("" if plane.wrap[0] else ", once")
+        ui.text(
+            left, y + ui.px(19), plane.name, weight="bold" if chosen else "regular", room=w - (left - x) - 8
+        )
+        words = (
+            f"x {plane.ratio[0]}"
+            + (f", drifts {plane.drift[0]}" if plane.drift[0] else "")
+            + ("" if plane.wrap[0] else ", once")
+        )
         ui.text(left, y + ui.px(37), words, "small", ui.look.quiet, room=w - (left - x) - 8)
         if felt.clicked:
             session.chosen.plane = session.chosen.part = plane.name
@@ -117,7 +149,9 @@ def _list(desk: Desk, column: Column, scene: Scene) -> Edit | None:
     if session.chosen.plane and not ui.backend.typing and desk.ask is None:
         for key, step in (("ctrl+up", 1), ("ctrl+down", -1)):
             if key in ui.backend.pressed and any(p.name == session.chosen.plane for p in scene.planes):
-                edit = _moved(desk, scene, session.chosen.plane, scene.plane_number(session.chosen.plane) + step)
+                edit = _moved(
+                    desk, scene, session.chosen.plane, scene.plane_number(session.chosen.plane) + step
+                )
     return edit
 
 
@@ -138,25 +172,55 @@ def _plane(desk: Desk, column: Column, scene: Scene, plane: Plane) -> Edit | Non
         return x + label, y, w - label, h
 
     box = line("ratio")
-    value = ui.field("plane:ratio", box, str(plane.ratio[0]), speed, unit="of camera", tip="Pixels it slides for each pixel of the camera: 1/8 is far, 3/2 is near.")
+    value = ui.field(
+        "plane:ratio",
+        box,
+        str(plane.ratio[0]),
+        speed,
+        unit="of camera",
+        tip="Pixels it slides for each pixel of the camera: 1/8 is far, 3/2 is near.",
+    )
     if value is not None:
         new = replace(plane, ratio=(value, plane.ratio[1]))
-    value = ui.field("plane:drift", line("drift"), str(plane.drift[0]), speed, unit="px a tick", tip="Pixels a tick that it moves by itself.")
+    value = ui.field(
+        "plane:drift",
+        line("drift"),
+        str(plane.drift[0]),
+        speed,
+        unit="px a tick",
+        tip="Pixels a tick that it moves by itself.",
+    )
     if value is not None:
         new = replace(plane, drift=(value, plane.drift[1]))
     x, y, w, h = line("stands at")
     for axis, word in ((0, "across"), (1, "down")):
-        at = ui.field(f"plane:at-{word}", (x + axis * w / 2, y, w / 2 - 4, h), str(plane.offset[axis]), lambda t: whole(t, -32_767, 32_767), unit="px",
-                      tip="Where its top left corner stands in the view while the camera is at 0.")  # fmt: skip
+        at = ui.field(
+            f"plane:at-{word}",
+            (x + axis * w / 2, y, w / 2 - 4, h),
+            str(plane.offset[axis]),
+            lambda t: whole(t, -32_767, 32_767),
+            unit="px",
+            tip="Where its top left corner stands in the view while the camera is at 0.",
+        )
         if at is not None:
             new = replace(plane, offset=(at, plane.offset[1]) if axis == 0 else (plane.offset[0], at))
-    picked = ui.segments("plane:wrap", line("sideways"), ("repeats", "once"), "repeats" if plane.wrap[0] else "once")
+    picked = ui.segments(
+        "plane:wrap", line("sideways"), ("repeats", "once"), "repeats" if plane.wrap[0] else "once"
+    )
     if picked is not None:
         new = replace(plane, wrap=(picked == "repeats", plane.wrap[1]))
     _seam(desk, column, scene, plane)
-    away = "delete" in ui.backend.pressed and not ui.backend.typing and desk.ask is None and desk.session.chosen.plane == plane.name
+    away = (
+        "delete" in ui.backend.pressed
+        and not ui.backend.typing
+        and desk.ask is None
+        and desk.session.chosen.plane == plane.name
+    )
     if ui.button("plane:drop", column.take(ui.px(28), ui.px(12)), "Take the plane out", kind="quiet") or away:
-        return Edit(document=put_scene(document, drop_plane(scene, plane.name)), label=f"taking out plane {plane.name}")
+        return Edit(
+            document=put_scene(document, drop_plane(scene, plane.name)),
+            label=f"taking out plane {plane.name}",
+        )
     if new is None:
         return None
     return Edit(document=put_scene(document, put_plane(scene, new)), label=f"changing plane {plane.name}")
@@ -180,16 +244,36 @@ def _seam(desk: Desk, column: Column, scene: Scene, plane: Plane) -> None:
         ui.fill((x, y, w, h), ui.look.well)
         across = min(w, wide)
         rows = min(1.0, h / high)
-        ui.backend.image(desk.picture(shown), (x + (w - across) / 2, y, across, min(h, high)), (0.5 - part, 1 - rows, 0.5 + part, 1))
-        words = "the seam shows, in the middle here" if seam.visible else "the seam, in the middle here, is quiet"
+        ui.backend.image(
+            desk.picture(shown),
+            (x + (w - across) / 2, y, across, min(h, high)),
+            (0.5 - part, 1 - rows, 0.5 + part, 1),
+        )
+        words = (
+            "the seam shows, in the middle here" if seam.visible else "the seam, in the middle here, is quiet"
+        )
         ui.lamp(x + ui.px(6), column.y + ui.px(8), "note" if seam.visible else "good")
-        ui.text(x + ui.px(18), column.take(ui.px(18))[1] + ui.px(8), words, "small", ui.look.quiet, room=w - ui.px(18))
+        ui.text(
+            x + ui.px(18),
+            column.take(ui.px(18))[1] + ui.px(8),
+            words,
+            "small",
+            ui.look.quiet,
+            room=w - ui.px(18),
+        )
     arts = product.art.planes
     if all((scene.name, p.name) in arts for p in scene.planes):
-        sizes = {p.name: (arts[scene.name, p.name].shape[1], arts[scene.name, p.name].shape[0]) for p in scene.planes}
+        sizes = {
+            p.name: (arts[scene.name, p.name].shape[1], arts[scene.name, p.name].shape[0])
+            for p in scene.planes
+        }
         loop = desk.remember("loop", lambda: scene_loop(scene, sizes), scene, tuple(sizes.items()))
         hz = float(product.mode.timing.refresh_hz) if product.mode else 60.0
-        words = "The planes never repeat together." if loop.ticks is None else f"All planes repeat after {loop.ticks} ticks, {loop.ticks / hz:.1f} s."
+        words = (
+            "The planes never repeat together."
+            if loop.ticks is None
+            else f"All planes repeat after {loop.ticks} ticks, {loop.ticks / hz:.1f} s."
+        )
         ui.paragraph(column, words, "small", ui.look.quiet, 17)
         column.y += ui.px(6)
 
@@ -202,7 +286,13 @@ def _camera(desk: Desk, column: Column, scene: Scene) -> Edit | None:
     x, y, w, h = column.take(ui.px(28), ui.px(8))
     ui.text(x, y + h / 2, "scene lasts", colour=ui.look.quiet)
     units = {"s": Fraction(round(hz * 1000), 1000), "ticks": Fraction(1)}
-    ticks = ui.field("scene:ticks", (x + ui.px(82), y, w - ui.px(82), h), str(scene.ticks), lambda t: whole(t, 1, 1_000_000, units), unit="ticks")
+    ticks = ui.field(
+        "scene:ticks",
+        (x + ui.px(82), y, w - ui.px(82), h),
+        str(scene.ticks),
+        lambda t: whole(t, 1, 1_000_000, units),
+        unit="ticks",
+    )
     if ticks is not None:
         return Edit(document=put_scene(document, replace(scene, ticks=ticks)), label="length of the scene")
     path = draw_path(desk, column, "camera", scene.camera.path, hz, None)
@@ -240,7 +330,12 @@ def _over(desk: Desk, box: Box, zoom: int) -> Edit | None:
     if max(abs(at[0]), abs(at[1])) > 32_767 or at == plane.offset:
         return None
     changed = put_scene(base, put_plane(base_scene, replace(base_plane, offset=at)))
-    return Edit(document=changed, label=f"moving plane {plane.name}", gesture=f"drag {desk.local['gesture']}", held=True)
+    return Edit(
+        document=changed,
+        label=f"moving plane {plane.name}",
+        gesture=f"drag {desk.local['gesture']}",
+        held=True,
+    )
 
 
 def _lamp(desk: Desk) -> Lamp:
@@ -251,4 +346,3 @@ def _lamp(desk: Desk) -> Lamp:
 
 
 PLUGIN = Panel(name="planes", title="Planes", draw=_draw, lamp=_lamp, over=_over)
-

@@ -28,7 +28,11 @@ LIST_WIDTH = 176
 def _start(desk: Desk, path: Path) -> None:
     taken = {sheet.name for sheet in desk.session.document.sheets}
     stem = re.sub(r"[^A-Za-z0-9_-]+", "-", path.stem).strip("-_")[:30] or "sheet"
-    name = stem if stem not in taken else next(f"{stem}-{n}" for n in range(2, 999) if f"{stem}-{n}" not in taken)
+    name = (
+        stem
+        if stem not in taken
+        else next(f"{stem}-{n}" for n in range(2, 999) if f"{stem}-{n}" not in taken)
+    )
     desk.local["cutting"] = cutting.begin(path, name)
 
 
@@ -74,11 +78,22 @@ def _list(desk: Desk, column: Column) -> Edit | None:
         if ui.row(f"sheet:{sheet.name}", place, chosen=chosen).clicked:
             session.chosen.sheet, session.chosen.frames = sheet.name, ()
             desk.local.pop("cutting", None)
-        ui.text(place[0] + 12, place[1] + ui.px(13), sheet.name, weight="bold" if chosen else "regular", room=place[2] - 16)
+        ui.text(
+            place[0] + 12,
+            place[1] + ui.px(13),
+            sheet.name,
+            weight="bold" if chosen else "regular",
+            room=place[2] - 16,
+        )
         ui.text(place[0] + 12, place[1] + ui.px(29), f"{len(sheet.frames)} frames", "small", ui.look.quiet)
     column.y += ui.px(10)
-    if ui.button("sheet:open", column.take(ui.px(32), ui.px(8)), "Bring in a picture", kind="main" if not session.document.sheets else "plain",
-                 tip="Open a PNG, GIF, BMP, WebP or TIFF, or drop one onto the window. Ctrl+O"):  # fmt: skip
+    if ui.button(
+        "sheet:open",
+        column.take(ui.px(32), ui.px(8)),
+        "Bring in a picture",
+        kind="main" if not session.document.sheets else "plain",
+        tip="Open a PNG, GIF, BMP, WebP or TIFF, or drop one onto the window. Ctrl+O",
+    ):
         _open(desk)
     sheet_now = session.sheet
     if sheet_now is None or desk.local.get("cutting") is not None:
@@ -88,14 +103,26 @@ def _list(desk: Desk, column: Column) -> Edit | None:
     for key, hint in (("author", "who drew it"), ("licence", "such as CC0"), ("source", "where it is from")):
         ui.label(column.x, column.y + ui.px(8), key)
         column.y += ui.px(16)
-        text = ui.field(f"sheet:{key}", column.take(ui.px(28), ui.px(8)), getattr(sheet_now, key), str, hint=hint)
+        text = ui.field(
+            f"sheet:{key}", column.take(ui.px(28), ui.px(8)), getattr(sheet_now, key), str, hint=hint
+        )
         if text is not None:
             changed = _with_credit(sheet_now, key, text)
             from scenekit.model.edits import put_sheet
 
-            return Edit(document=put_sheet(session.document, changed), label=f"{key} of sheet {sheet_now.name}")
-    if ui.button("sheet:drop", column.take(ui.px(28)), "Take the sheet out", kind="quiet", tip="Its file stays where it is."):
-        return Edit(document=drop_sheet(session.document, sheet_now.name), label=f"taking out sheet {sheet_now.name}")
+            return Edit(
+                document=put_sheet(session.document, changed), label=f"{key} of sheet {sheet_now.name}"
+            )
+    if ui.button(
+        "sheet:drop",
+        column.take(ui.px(28)),
+        "Take the sheet out",
+        kind="quiet",
+        tip="Its file stays where it is.",
+    ):
+        return Edit(
+            document=drop_sheet(session.document, sheet_now.name), label=f"taking out sheet {sheet_now.name}"
+        )
     return None
 
 
@@ -119,7 +146,14 @@ def _cutting(desk: Desk, box: Box, now: Cutting) -> Edit | None:
         return None
     cut = now.cut
     sure = "sure" if cut.confidence > 0.9 else "fairly sure" if cut.confidence > 0.7 else "a guess"
-    ui.text(x, y + ui.px(34), f"{len(cut.frames)} frames; {sure} ({cut.confidence * 100:.0f} %): {cut.reason}", "small", ui.look.quiet, room=w)
+    ui.text(
+        x,
+        y + ui.px(34),
+        f"{len(cut.frames)} frames; {sure} ({cut.confidence * 100:.0f} %): {cut.reason}",
+        "small",
+        ui.look.quiet,
+        room=w,
+    )
     foot = ui.px(80)
     thumbs = ui.px(96) if len(now.cuts) > 1 else 0.0
     area: Box = (x, y + ui.px(50), w, h - ui.px(50) - foot - thumbs - ui.px(16))
@@ -138,7 +172,8 @@ def _hint(desk: Desk, now: Cutting, view: canvas.View, felt: object, area: Box) 
     """One cell, dragged over the sheet, cuts the whole sheet in cells like it."""
     from scenekit.editor.backend import Press
 
-    assert isinstance(felt, Press) and now.pixels is not None
+    assert isinstance(felt, Press)
+    assert now.pixels is not None
     ui = desk.ui
     place = (felt.at[0] + area[0], felt.at[1] + area[1])
     if felt.started:
@@ -175,10 +210,26 @@ def _others(desk: Desk, now: Cutting, box: Box) -> None:
         shown: Box = (place[0] + 4, y + 4, max(1.0, round(size[0] * scale)), max(1.0, round(size[1] * scale)))
         ui.backend.image(desk.picture(now.pixels), shown)
         for found in cut.frames[:400]:
-            part = (shown[0] + found.box[0] * scale, shown[1] + found.box[1] * scale, found.box[2] * scale, found.box[3] * scale)
+            part = (
+                shown[0] + found.box[0] * scale,
+                shown[1] + found.box[1] * scale,
+                found.box[2] * scale,
+                found.box[3] * scale,
+            )
             ui.frame(part, (255, 255, 255))
-        ui.text(place[0] + 6, y + h - ui.px(10), f"{len(cut.frames)} frames", "small", weight="bold" if chosen else "regular", room=wide - 10)
-        ui.frame(place, ui.look.accent if chosen or felt.focused else ui.look.rule, 2 if chosen or felt.focused else 1)
+        ui.text(
+            place[0] + 6,
+            y + h - ui.px(10),
+            f"{len(cut.frames)} frames",
+            "small",
+            weight="bold" if chosen else "regular",
+            room=wide - 10,
+        )
+        ui.frame(
+            place,
+            ui.look.accent if chosen or felt.focused else ui.look.rule,
+            2 if chosen or felt.focused else 1,
+        )
         if felt.clicked:
             now.shown = number
 
@@ -198,8 +249,21 @@ def _keep_row(desk: Desk, now: Cutting, box: Box) -> Edit | None:
         left += room + 8
     right = x + w
     y += ui.px(40)
-    ui.text(x, y + h / 2, "Drag one cell over the sheet to cut it all so.", "small", ui.look.quiet, room=w - ui.px(190))
-    if ui.button("cut:keep", (right - ui.px(100), y, ui.px(100), h), "Keep it", kind="main", tip="Copy the picture into the project, with these frames."):
+    ui.text(
+        x,
+        y + h / 2,
+        "Drag one cell over the sheet to cut it all so.",
+        "small",
+        ui.look.quiet,
+        room=w - ui.px(190),
+    )
+    if ui.button(
+        "cut:keep",
+        (right - ui.px(100), y, ui.px(100), h),
+        "Keep it",
+        kind="main",
+        tip="Copy the picture into the project, with these frames.",
+    ):
         assert now.cut is not None
         edit = cutting.keep(desk.session.document, now, now.cut)
         desk.session.chosen.sheet, desk.session.chosen.frames = now.name, ()
@@ -218,12 +282,24 @@ def _boxes(desk: Desk, box: Box) -> Edit | None:
     x, y, w, h = box
     if sheet is None:
         ui.text(x, y + ui.px(12), "No sheet yet", "head", weight="bold")
-        ui.text(x, y + ui.px(38), "Open a picture, or drop one here. You see how it would be cut before it is kept.", colour=ui.look.quiet, room=w)
+        ui.text(
+            x,
+            y + ui.px(38),
+            "Open a picture, or drop one here. You see how it would be cut before it is kept.",
+            colour=ui.look.quiet,
+            room=w,
+        )
         return None
     pixels = desk.sheet_pixels(sheet.name)
     ui.text(x, y + ui.px(12), sheet.name, "head", weight="bold", room=w / 2)
     chosen = [f for f in sheet.frames if f.name in session.chosen.frames]
-    words = f"{len(sheet.frames)} frames" if not chosen else f"{chosen[0].name}: {list(chosen[0].box)}" if len(chosen) == 1 else f"{len(chosen)} chosen"
+    words = (
+        f"{len(sheet.frames)} frames"
+        if not chosen
+        else f"{chosen[0].name}: {list(chosen[0].box)}"
+        if len(chosen) == 1
+        else f"{len(chosen)} chosen"
+    )
     ui.text(x + w, y + ui.px(12), words, "small", ui.look.quiet, anchor="right", room=w / 2)
     if pixels is None:
         ui.text(x, y + ui.px(44), "Reading the art.", colour=ui.look.quiet)
@@ -240,23 +316,33 @@ def _boxes(desk: Desk, box: Box) -> Edit | None:
     return _tools(desk, sheet, chosen, (x, y + h - ui.px(34), w, ui.px(30))) or edit
 
 
-def _drag(desk: Desk, sheet: Sheet, view: canvas.View, felt: object, area: Box, size: tuple[int, int]) -> Edit | None:
+def _drag(
+    desk: Desk, sheet: Sheet, view: canvas.View, felt: object, area: Box, size: tuple[int, int]
+) -> Edit | None:
     from scenekit.editor.backend import Press
 
     assert isinstance(felt, Press)
     session = desk.session
     place = (felt.at[0] + area[0], felt.at[1] + area[1])
     if felt.started:
-        hit = next(((f, g) for f in reversed(sheet.frames) if (g := canvas.grip(view.to_window(f.box), place))), None)
+        hit = next(
+            ((f, g) for f in reversed(sheet.frames) if (g := canvas.grip(view.to_window(f.box), place))), None
+        )
         if hit is None:
             session.chosen.frames = ()
             view.drag = ("pan", (view.x, view.y))
         else:
             group = session.chosen.frames if hit[0].name in session.chosen.frames else (hit[0].name,)
             more = "shift" in desk.ui.backend.held
-            session.chosen.frames = tuple(dict.fromkeys((*session.chosen.frames, hit[0].name))) if more else group
+            session.chosen.frames = (
+                tuple(dict.fromkeys((*session.chosen.frames, hit[0].name))) if more else group
+            )
             desk.local["gesture"] = desk.local.get("gesture", 0) + 1
-            view.drag = (hit[1], session.document, session.chosen.frames if hit[1] == "body" else (hit[0].name,))
+            view.drag = (
+                hit[1],
+                session.document,
+                session.chosen.frames if hit[1] == "body" else (hit[0].name,),
+            )
     if view.drag is None or not (felt.held or felt.ended):
         return _arrows(desk, sheet, size)
     if view.drag[0] == "pan":
@@ -265,9 +351,16 @@ def _drag(desk: Desk, sheet: Sheet, view: canvas.View, felt: object, area: Box, 
         part, base, names = view.drag
         by = (round(felt.moved[0] / view.zoom), round(felt.moved[1] / view.zoom))
         if by != (0, 0) or session.document is not base:
-            changed = change_frames(base, sheet.name, names, lambda f: replace(f, box=canvas.moved_box(f.box, part, by, size)))
+            changed = change_frames(
+                base, sheet.name, names, lambda f: replace(f, box=canvas.moved_box(f.box, part, by, size))
+            )
             if changed != session.document:
-                return Edit(document=changed, label="moving boxes" if part == "body" else "moving an edge", gesture=f"drag {desk.local['gesture']}", held=True)
+                return Edit(
+                    document=changed,
+                    label="moving boxes" if part == "body" else "moving an edge",
+                    gesture=f"drag {desk.local['gesture']}",
+                    held=True,
+                )
     if felt.ended:
         view.drag = None
     return None
@@ -279,7 +372,12 @@ def _arrows(desk: Desk, sheet: Sheet, size: tuple[int, int]) -> Edit | None:
     if by == (0, 0) or not names:
         return None
     part = "right bottom" if grows else "body"
-    changed = change_frames(desk.session.document, sheet.name, names, lambda f: replace(f, box=canvas.moved_box(f.box, part, by, size)))
+    changed = change_frames(
+        desk.session.document,
+        sheet.name,
+        names,
+        lambda f: replace(f, box=canvas.moved_box(f.box, part, by, size)),
+    )
     return Edit(document=changed, label="moving boxes", gesture=f"arrows {part}")
 
 
@@ -291,19 +389,43 @@ def _tools(desk: Desk, sheet: Sheet, chosen: list[Frame], box: Box) -> Edit | No
     one = chosen[0] if len(chosen) == 1 else None
     wide = min(ui.px(112), (w - 32) / 5)
     made: Edit | None = None
-    if ui.button("box:join", (x, y, wide, h), "Join", on=len(chosen) > 1, tip="One box around the chosen ones."):
+    if ui.button(
+        "box:join", (x, y, wide, h), "Join", on=len(chosen) > 1, tip="One box around the chosen ones."
+    ):
         made = Edit(document=merge_frames(session.document, sheet.name, names), label="joining boxes")
-    if ui.button("box:across", (x + wide + 8, y, wide, h), "Part across", on=one is not None and one.box[2] > 1, tip="Left and right half."):
+    if ui.button(
+        "box:across",
+        (x + wide + 8, y, wide, h),
+        "Part across",
+        on=one is not None and one.box[2] > 1,
+        tip="Left and right half.",
+    ):
         assert one is not None
-        made = Edit(document=split_frame(session.document, sheet.name, one.name, 0, one.box[2] // 2), label="parting a box")
-    if ui.button("box:down", (x + 2 * (wide + 8), y, wide, h), "Part down", on=one is not None and one.box[3] > 1, tip="Upper and lower half."):
+        made = Edit(
+            document=split_frame(session.document, sheet.name, one.name, 0, one.box[2] // 2),
+            label="parting a box",
+        )
+    if ui.button(
+        "box:down",
+        (x + 2 * (wide + 8), y, wide, h),
+        "Part down",
+        on=one is not None and one.box[3] > 1,
+        tip="Upper and lower half.",
+    ):
         assert one is not None
-        made = Edit(document=split_frame(session.document, sheet.name, one.name, 1, one.box[3] // 2), label="parting a box")
+        made = Edit(
+            document=split_frame(session.document, sheet.name, one.name, 1, one.box[3] // 2),
+            label="parting a box",
+        )
     away = "delete" in ui.backend.pressed and not ui.backend.typing and desk.ask is None
-    if ui.button("box:drop", (x + 3 * (wide + 8), y, wide, h), "Take away", on=bool(chosen), tip="Delete") or (away and chosen):
+    if ui.button(
+        "box:drop", (x + 3 * (wide + 8), y, wide, h), "Take away", on=bool(chosen), tip="Delete"
+    ) or (away and chosen):
         made = Edit(document=drop_frames(session.document, sheet.name, names), label="taking boxes away")
         session.chosen.frames = ()
-    if ui.button("box:add", (x + 4 * (wide + 8), y, wide, h), "Add", tip="A box in the middle of what you see."):
+    if ui.button(
+        "box:add", (x + 4 * (wide + 8), y, wide, h), "Add", tip="A box in the middle of what you see."
+    ):
         made = _added(desk, sheet)
     return made
 
@@ -316,7 +438,9 @@ def _added(desk: Desk, sheet: Sheet) -> Edit:
     side = min(16, pixels.shape[0], pixels.shape[1])
     frame = Frame(name=name, box=(0, 0, side, side), pivot=((side - 1) // 2, side - 1))
     desk.session.chosen.frames = (name,)
-    return Edit(document=put_frames(desk.session.document, sheet.name, [*sheet.frames, frame]), label="adding a box")
+    return Edit(
+        document=put_frames(desk.session.document, sheet.name, [*sheet.frames, frame]), label="adding a box"
+    )
 
 
 def _lamp(desk: Desk) -> Lamp:
