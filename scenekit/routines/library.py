@@ -28,6 +28,17 @@ def gather(names: Sequence[str]) -> tuple[Routine, ...]:
 WIDE = frozenset(
     (
         "tick",
+        "left",
+        "top",
+        "wide",
+        "high",
+        "cut",
+        "r",
+        "c",
+        "pose_x",
+        "pose_y",
+        "hit_left",
+        "hit_top",
         "unpacked",
         "number",
         "low",

@@ -6,7 +6,7 @@ from scenekit.errors import EncodingError
 
 FIRST_CODE, SKIPPED_CODE = 48, 92
 """Signs of radix text: codes 48 to 112 without 92, which some BASICs read as an escape. None of them is a
-quotation mark, comma, colon or space, so that they stand in a quoted text of any BASIC."""
+quotation mark, comma or space, so that they stand in a quoted text of any BASIC."""
 SIGNS = "".join(chr(code) for code in range(FIRST_CODE, FIRST_CODE + 65) if code != SKIPPED_CODE)
 
 

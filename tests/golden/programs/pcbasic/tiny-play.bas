@@ -531,11 +531,11 @@
 1530 NEXT
 1531 NEXT
 1532 RETURN
-1533 sk.pose.x%=sk.mover.x!(i%+1)
-1534 sk.pose.y%=sk.mover.y!(i%+1)
+1533 sk.pose.x!=sk.mover.x!(i%+1)
+1534 sk.pose.y!=sk.mover.y!(i%+1)
 1535 IF sk.actor.plane%(i%)<0 THEN 1538
-1536 sk.pose.x%=sk.pose.x%-sk.plane.x!(sk.actor.plane%(i%))
-1537 sk.pose.y%=sk.pose.y%-sk.plane.y!(sk.actor.plane%(i%))
+1536 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
+1537 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
 1538 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
 1539 sk.pose.frame%=sk.step.frame%(n%)
 1540 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
@@ -545,18 +545,18 @@
 1544 GOSUB 1533
 1545 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
 1546 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
-1547 sk.hit.left%=sk.pose.x%+sk.hit.x%(sk.pose.frame%)
+1547 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
 1548 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1550
-1549 sk.hit.left%=sk.pose.x%-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
-1550 sk.hit.top%=sk.pose.y%+sk.hit.y%(sk.pose.frame%)
+1549 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
+1550 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
 1551 IF INT(sk.pose.flip%/2)<>1 THEN 1553
-1552 sk.hit.top%=sk.pose.y%-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
+1552 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
 1553 RETURN
 1554 sk.touching%=0
 1555 i2%=i3%
 1556 GOSUB 1543
-1557 x!=sk.hit.left%
-1558 y!=sk.hit.top%
+1557 x!=sk.hit.left!
+1558 y!=sk.hit.top!
 1559 w%=sk.hit.wide%
 1560 h%=sk.hit.high%
 1561 i2%=j%
@@ -564,10 +564,10 @@
 1563 IF w%=0 THEN 1565
 1564 IF sk.hit.wide%<>0 THEN 1566
 1565 RETURN
-1566 IF x!>=sk.hit.left%+sk.hit.wide% THEN 1571
-1567 IF sk.hit.left%>=x!+w% THEN 1571
-1568 IF y!>=sk.hit.top%+sk.hit.high% THEN 1571
-1569 IF sk.hit.top%>=y!+h% THEN 1571
+1566 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1571
+1567 IF sk.hit.left!>=x!+w% THEN 1571
+1568 IF y!>=sk.hit.top!+sk.hit.high% THEN 1571
+1569 IF sk.hit.top!>=y!+h% THEN 1571
 1570 sk.touching%=1
 1571 RETURN
 1572 sk.flags%=0
@@ -607,8 +607,8 @@
 1606 FOR i4%=0 TO sk.actors%-1
 1607 i2%=i4%
 1608 GOSUB 1543
-1609 PRINT#3,sk.hit.left%
-1610 PRINT#3,sk.hit.top%
+1609 PRINT#3,sk.hit.left!
+1610 PRINT#3,sk.hit.top!
 1611 PRINT#3,sk.hit.wide%
 1612 PRINT#3,sk.hit.high%
 1613 IF i4%<=0 THEN 1618

@@ -521,11 +521,11 @@
 1520 NEXT
 1521 NEXT
 1522 RETURN
-1523 sk.pose.x%=sk.mover.x!(i%+1)
-1524 sk.pose.y%=sk.mover.y!(i%+1)
+1523 sk.pose.x!=sk.mover.x!(i%+1)
+1524 sk.pose.y!=sk.mover.y!(i%+1)
 1525 IF sk.actor.plane%(i%)<0 THEN 1528
-1526 sk.pose.x%=sk.pose.x%-sk.plane.x!(sk.actor.plane%(i%))
-1527 sk.pose.y%=sk.pose.y%-sk.plane.y!(sk.actor.plane%(i%))
+1526 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
+1527 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
 1528 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
 1529 sk.pose.frame%=sk.step.frame%(n%)
 1530 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
@@ -535,18 +535,18 @@
 1534 GOSUB 1523
 1535 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
 1536 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
-1537 sk.hit.left%=sk.pose.x%+sk.hit.x%(sk.pose.frame%)
+1537 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
 1538 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1540
-1539 sk.hit.left%=sk.pose.x%-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
-1540 sk.hit.top%=sk.pose.y%+sk.hit.y%(sk.pose.frame%)
+1539 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
+1540 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
 1541 IF INT(sk.pose.flip%/2)<>1 THEN 1543
-1542 sk.hit.top%=sk.pose.y%-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
+1542 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
 1543 RETURN
 1544 sk.touching%=0
 1545 i2%=i3%
 1546 GOSUB 1533
-1547 x!=sk.hit.left%
-1548 y!=sk.hit.top%
+1547 x!=sk.hit.left!
+1548 y!=sk.hit.top!
 1549 w%=sk.hit.wide%
 1550 h%=sk.hit.high%
 1551 i2%=j%
@@ -554,10 +554,10 @@
 1553 IF w%=0 THEN 1555
 1554 IF sk.hit.wide%<>0 THEN 1556
 1555 RETURN
-1556 IF x!>=sk.hit.left%+sk.hit.wide% THEN 1561
-1557 IF sk.hit.left%>=x!+w% THEN 1561
-1558 IF y!>=sk.hit.top%+sk.hit.high% THEN 1561
-1559 IF sk.hit.top%>=y!+h% THEN 1561
+1556 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1561
+1557 IF sk.hit.left!>=x!+w% THEN 1561
+1558 IF y!>=sk.hit.top!+sk.hit.high% THEN 1561
+1559 IF sk.hit.top!>=y!+h% THEN 1561
 1560 sk.touching%=1
 1561 RETURN
 1562 sk.flags%=0
