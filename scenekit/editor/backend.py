@@ -2,6 +2,7 @@
 
 import ctypes
 import os
+import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -14,11 +15,17 @@ os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")
 os.environ.setdefault("SDL_FRAMEBUFFER_ACCELERATION", "0")
 
-import pygame
-from slimgui import imgui as _imgui
+# pygame asks for an old part of setuptools that takes longer to load than pygame itself, and does without it.
+_absent = sys.modules.setdefault("pkg_resources", None)  # type: ignore[arg-type]
+import pygame  # noqa: E402
 
-from scenekit.editor.painter import DrawList, Painter, Texture
-from scenekit.editor.theme import SIZES, Colour, Theme
+if _absent is None:
+    del sys.modules["pkg_resources"]
+
+from slimgui import imgui as _imgui  # noqa: E402
+
+from scenekit.editor.painter import DrawList, Painter, Texture  # noqa: E402
+from scenekit.editor.theme import SIZES, Colour, Theme  # noqa: E402
 
 imgui: Any = _imgui
 Box = tuple[float, float, float, float]
@@ -330,6 +337,22 @@ class Backend:
         else:
             self.painter.textures[texture.get_tex_id()].mask = pixels.copy()
         texture.set_status(status.OK)
+
+    def events(self, wait_ms: int = 0) -> list[pygame.event.Event]:
+        """Return what happened; with a time, wait so long for something to happen."""
+        found = [pygame.event.wait(wait_ms)] if wait_ms else []
+        return [event for event in [*found, *pygame.event.get()] if event.type != pygame.NOEVENT]
+
+    @staticmethod
+    def touched(events: Sequence[pygame.event.Event]) -> bool:
+        """Say whether somebody did something."""
+        return any(event.type != pygame.USEREVENT for event in events)
+
+    @staticmethod
+    def wake() -> None:
+        """End the wait for something to happen; from any thread."""
+        if pygame.display.get_init():
+            pygame.event.post(pygame.event.Event(pygame.USEREVENT))
 
     def close(self) -> None:
         """Take the window away."""

@@ -5,8 +5,7 @@ import sys
 import time
 from collections.abc import Sequence
 from pathlib import Path
-
-import pygame
+from typing import TYPE_CHECKING
 
 from scenekit.editor import dialogs, frameparts, recovery, stage
 from scenekit.editor.backend import Backend, Box
@@ -20,6 +19,9 @@ from scenekit.editor.theme import EDGE, HEAD_HEIGHT, RAIL_WIDTH, TAPE_HEIGHT, TH
 from scenekit.editor.ui import Ui
 from scenekit.errors import SceneKitError
 from scenekit.inspection import document_findings
+
+if TYPE_CHECKING:
+    import pygame
 
 LEAST = (900, 560)
 REST_S = 0.2
@@ -56,10 +58,9 @@ class Window:
     def _wake(self) -> None:
         """Let the loop notice that something was made in the background."""
         self.woken = True
-        if pygame.display.get_init():
-            pygame.event.post(pygame.event.Event(pygame.USEREVENT))
+        self.backend.wake()
 
-    def frame(self, events: Sequence[pygame.event.Event], passed_s: float) -> None:
+    def frame(self, events: "Sequence[pygame.event.Event]", passed_s: float) -> None:
         """Take events and draw one frame."""
         desk, session = self.desk, self.desk.session
         desk.delta_s = passed_s
@@ -194,7 +195,7 @@ class Window:
             sys.setswitchinterval(old)
             self.backend.close()
 
-    def _wait(self, last: float) -> list[pygame.event.Event]:
+    def _wait(self, last: float) -> "list[pygame.event.Event]":
         """Wait for the next refresh while something moves, else for an event."""
         desk, session = self.desk, self.desk.session
         product = desk.product
@@ -205,13 +206,11 @@ class Window:
                 else 60.0
             )
             time.sleep(max(0.0, last + 1 / hz - time.perf_counter()))
-            events = pygame.event.get()
+            events = self.backend.events()
         else:
             glowing = time.perf_counter() - self.last_event_s < AFTERGLOW_S
-            first = pygame.event.wait(16 if glowing else int(REST_S * 1000))
-            events = [first] if first.type != pygame.NOEVENT else []
-            events += pygame.event.get()
-        if any(event.type != pygame.USEREVENT for event in events):
+            events = self.backend.events(16 if glowing else int(REST_S * 1000))
+        if self.backend.touched(events):
             self.last_event_s = time.perf_counter()
         return events
 
