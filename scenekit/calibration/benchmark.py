@@ -136,7 +136,7 @@ def parts_of(build: Build, tables: tuple[Table, ...] = (), arrays: tuple[tuple[s
             variables=bundle.variables,
             files=bundle.files,
         ),
-        size=build.size,
+        size=build.screen,
         art_file=build.art_file,
     )
 
@@ -145,8 +145,15 @@ def spell_program(
     build: Build, parts: Parts, main: tuple[Statement, ...], routines: tuple[str, ...]
 ) -> bytes:
     """Spell a program around the library of a build, with routines of further files."""
-    width, height = build.size
-    constants = {"screen_width": width, "screen_height": height, "bottom": 2 * (height - 1)}
+    width, height = build.screen
+    constants = {
+        "screen_width": width,
+        "screen_height": height,
+        "bottom": 2 * (height - 1),
+        "art_height": build.pieces.packed.shape[0],
+        "widest": max((p.shape[1] for p in build.pieces.pictures), default=1),
+        "highest": max((p.shape[0] for p in build.pieces.pictures), default=1),
+    }
     options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
     return spell(build.dialect, own_program(parts, main, gather(routines)), constants, options).encode(
         "ascii"

@@ -67,6 +67,7 @@ def bench_build(project: Project, target: Target, folder: Path) -> Build:
         mode=target.mode,
         dialect=target.dialect,
         transparent=target.transparent,
+        view=target.view,
     )
     bench = Project(
         folder=folder,

@@ -28,6 +28,9 @@ def gather(names: Sequence[str]) -> tuple[Routine, ...]:
 WIDE = frozenset(
     (
         "tick",
+        "clock_now",
+        "clock_next",
+        "clock_last",
         "left",
         "top",
         "wide",
