@@ -44,7 +44,7 @@ INTERPRETERS = {
     "brandy": ("brandy-pc", "320x200-colour"),
     "sdlbrt": ("sdlbrt-pc", "320x200"),
     "yabasic": ("yabasic-pc", "160x100"),
-    "pcbasic": ("pcbasic-pc", "160x100"),
+    "pcbasic": ("pcbasic-pc", "640x350"),
 }
 ROUNDS = 3
 ROUND_MS = 200.0
