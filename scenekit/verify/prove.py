@@ -146,8 +146,9 @@ def usual_limit_s(build: Build, stops: Sequence[int]) -> float:
     """Return a time limit from the values to read, ticks to step and pixels to draw; ten times a slow run."""
     values = sum(len(table.values) for table in build.bundle.tables)
     width, height = build.screen
-    slow_s = values / 2_000 + stops[-1] * len(build.scene.placed or (1,)) / 500
-    return 20.0 + slow_s + len(stops) * width * height * len(build.scene.planes) / 1_000_000
+    moving = len(build.scene.planes) + len(build.scene.placed)
+    pixels = len(stops) * width * height * len(build.scene.planes)
+    return 60.0 + values / 500 + stops[-1] * moving / 50 + pixels / 1_000_000
 
 
 def _judge(build: Build, stops: tuple[int, ...], outcome: Outcome, pictures: Path | None) -> Proof:
