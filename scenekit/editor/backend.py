@@ -320,6 +320,12 @@ class Backend:
             pygame.display.update(changed)
         self.painted = changed
 
+    def refresh(self) -> None:
+        """Paint pictures that have new content, and nothing else."""
+        self.painted = self.painter.refresh()
+        if self.painted:
+            pygame.display.update(self.painted)
+
     def _font_texture(self, texture: Any) -> None:
         status = imgui.TextureStatus
         if texture.status == status.OK:

@@ -99,6 +99,24 @@ class Painter:
             self._repaint(area)
         return areas
 
+    def refresh(self) -> list[pygame.Rect]:
+        """Paint anew only those pictures that have other content since, and return where."""
+        dirty = [
+            rect
+            for known in self.known
+            for step in known.steps
+            if step[1] == "picture" and self._is_new(step[2])
+            for rect in _places(step)
+        ]
+        areas = _joined(dirty, self.surface.get_rect())
+        for area in areas:
+            self._repaint(area)
+        return areas
+
+    def _is_new(self, data: Any) -> bool:
+        texture = self.textures.get(data[0])
+        return texture is not None and texture.version != data[3]
+
     def _start(self, area: pygame.Rect) -> tuple[int, int]:
         """Return the list and step from which on to paint an area: the last that covers all of it."""
         for number in range(len(self.known) - 1, -1, -1):

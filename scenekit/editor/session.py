@@ -65,6 +65,7 @@ class Session:
     disk: tuple[object, ...] = ()
     files: tuple[object, ...] = ()
     files_s: float = -10.0
+    files_of: Project | None = None
     flash_seen: set[str] = field(default_factory=set)
     jobs: list["Job"] = field(default_factory=list)
 
@@ -185,8 +186,8 @@ class Session:
     def wish(self) -> None:
         """Ask for everything that follows from the document as it is."""
         time_s = self.clock()
-        if time_s - self.files_s > 1.0 or self.products.wanted is None:
-            self.files_s = time_s
+        if time_s - self.files_s > 1.0 or self.files_of is not self.document:
+            self.files_s, self.files_of = time_s, self.document
             self.files = file_states(self.document)
         if self.target is None:
             return

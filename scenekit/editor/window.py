@@ -13,6 +13,7 @@ from scenekit.editor.desk import Desk
 from scenekit.editor.history import Edit
 from scenekit.editor.keys import global_keys
 from scenekit.editor.panels import panels
+from scenekit.editor.products import Product
 from scenekit.editor.session import Session, open_session
 from scenekit.editor.settings import Settings, read_settings, settings_file, write_settings
 from scenekit.editor.theme import EDGE, HEAD_HEIGHT, RAIL_WIDTH, TAPE_HEIGHT, THEMES
@@ -25,6 +26,9 @@ if TYPE_CHECKING:
 
 LEAST = (900, 560)
 REST_S = 0.2
+QUICK_FRAMES = 3
+"""So many ticks of a playing scene are drawn alone before the rest of the window follows."""
+
 AFTERGLOW_S = 0.7
 """For so long frames go on after the last event, so that hints can appear."""
 
@@ -48,6 +52,8 @@ class Window:
         self.woken = False
         session.products.wake = self._wake
         self.last_event_s = 0.0
+        self.seen: Product | None = None
+        self.quick = 0
         self.outside_s = 0.0
         if session.document.scenes and not settings.toured:
             self.desk.ask = ("tour", {})
@@ -63,6 +69,8 @@ class Window:
     def frame(self, events: "Sequence[pygame.event.Event]", passed_s: float) -> None:
         """Take events and draw one frame."""
         desk, session = self.desk, self.desk.session
+        if self._only_the_scene(events, passed_s):
+            return
         desk.delta_s = passed_s
         desk.now_s = session.clock()
         self.backend.feed(events)
@@ -77,6 +85,25 @@ class Window:
         self.backend.set_pointer(desk.ui.pointer)
         session.apply(edit)
         self._care()
+
+    def _only_the_scene(self, events: "Sequence[pygame.event.Event]", passed_s: float) -> bool:
+        """While a scene plays and nobody does anything, draw every tick of it, and the rest every few.
+
+        Return whether that was done, and no whole frame is needed.
+        """
+        desk, session = self.desk, self.desk.session
+        product = desk.product
+        quiet = not events and session.playing.plays and desk.ask is None and session.notice is None
+        if not quiet or product is not self.seen or self.quick >= QUICK_FRAMES or not desk.preview_key:
+            self.seen, self.quick = product, 0
+            return False
+        if session.document is not desk.preview_key[0] or desk.local.get("wants-play"):
+            return False
+        self.quick += 1
+        self._play(passed_s)
+        if stage.update_preview(desk):
+            self.backend.refresh()
+        return True
 
     def _draw(self) -> Edit | None:
         desk, ui = self.desk, self.desk.ui

@@ -315,3 +315,22 @@ def test_binding_is_spoken_to_in_one_module_only():
     ]
     assert users == []
     assert Backend.__module__ == "scenekit.editor.backend"
+
+
+def test_a_playing_scene_shows_every_tick_exactly(hand):
+    session, desk = hand.window.desk.session, hand.window.desk
+    session.station = "planes"
+    session.playing.go(140, 740)
+    session.playing.plays = True
+    hand.frame(3)
+    quick = 0
+    assert desk.product.error == ""
+    for _ in range(12):
+        hand.window.frame([], 1 / 70)
+        quick += hand.window.quick > 0
+        view = session.target.view or (0, 0, 320, 200)
+        wanted = render_screen(
+            session.document, session.scene, desk.product.look, (320, 200), view, session.playing.tick
+        )
+        assert np.array_equal(pixels(hand, desk.preview_box)[::2, ::2], wanted)
+    assert quick >= 6
