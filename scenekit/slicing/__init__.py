@@ -7,6 +7,7 @@ from scenekit.slicing.cut import Cut, SliceOptions, SlicingMethod
 __all__ = ["MODULES", "cut_sheet", "slicing_methods"]
 
 MODULES = [
+    "guess",
     "cells",
     "islands",
     "boxes",

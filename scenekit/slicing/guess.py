@@ -91,7 +91,8 @@ def confidence(ranked: list[Reading], shares: list[float], options: SliceOptions
     bits = min(best.bits, lead) + AGREED_BITS * agreed
     if options.cell or options.count or options.columns or options.rows or options.keys or options.merge_px:
         bits += HINTED_BITS
-    return round(1 / (1 + 2.0 ** (-max(min(bits, 60.0), -60.0) / SCALE_BITS)), 3)
+    odds: float = 2.0 ** (max(min(bits, 60.0), -60.0) / SCALE_BITS)
+    return round(odds / (1 + odds), 3)
 
 
 def agreement(one: tuple[CutFrame, ...], two: tuple[CutFrame, ...]) -> float:

@@ -1,7 +1,7 @@
 """Rank the ways to cut one axis of a sheet into equal cells."""
 
 from dataclasses import dataclass
-from math import log2
+from math import log2, sqrt
 
 import numpy as np
 import numpy.typing as npt
@@ -76,7 +76,7 @@ def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, size: int = 0, co
     on, over, beside = crossings(pixels, mask)
     length = mask.shape[1]
     evidence = {reach: rank_bits(on, reach) + BESIDE * rank_bits(beside, reach) for reach in REACHES}
-    art = mask.any(axis=0)
+    art: Mask = np.any(mask, axis=0)
     rhythm, extent = rhythm_bits(on, over, art), art_extent(art)
     folds = {}
     for period in range(2, length):
@@ -100,7 +100,7 @@ def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, size: int = 0, co
 
 
 def promising(folds: dict[int, Floats]) -> list[int]:
-    """Return the periods that are worth a closer look: those best at any phase, and those best at the first."""
+    """Return the periods that are worth a closer look: the best at any phase, and the best at the first."""
     anywhere = sorted(
         folds, key=lambda period: (log2(period) / 2 - round(float(folds[period].max()), 6), period)
     )
@@ -119,7 +119,7 @@ def one_cell(painted: Mask) -> Axis:
 
 
 def art_extent(art: Mask) -> tuple[int, int]:
-    """Return first and one past the last column with art; (0, 0) where there is none or it fills the whole."""
+    """Return first and one past the last column with art; (0, 0) where none has or all have."""
     where = np.flatnonzero(art)
     if where.size == 0 or (art[0] and art[-1]):
         return 0, 0
@@ -168,4 +168,4 @@ def painted_bits(lines: Integers, length: int, margin: int, cell: int, gutter: i
 
 def tempered(count: int) -> float:
     """Return how much so many like witnesses count for: the first few fully, more by their root."""
-    return min(count, 6) + max(count - 6, 0) ** 0.5
+    return min(count, 6) + sqrt(max(count - 6, 0))

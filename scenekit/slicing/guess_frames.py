@@ -111,7 +111,7 @@ def rim_filled(mask: Mask, box: Integers) -> bool:
 
 
 def frame_width(packed: npt.NDArray[np.uint32], boxes: Integers, colour: int) -> int:
-    """Return the width of the outline; 0 where the colour goes on inside, so that it is a second background."""
+    """Return the width of the outline; 0 where the colour goes on inside as a second background."""
     for inset in range(1, WIDEST_FRAME_PX + 1):
         inner = boxes[(boxes[:, 2:] - boxes[:, :2]).min(axis=1) > 2 * inset + 2]
         if len(inner) == 0:

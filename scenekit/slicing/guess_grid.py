@@ -1,4 +1,4 @@
-"""Find the grids that explain a sheet, from lines that nothing crosses and from where art lies in its cells."""
+"""Find the grids that explain a sheet: lines that nothing crosses, and art in its place in every cell."""
 
 from dataclasses import dataclass, replace
 from math import log2
@@ -154,9 +154,8 @@ def read_grid(
     best_column = settle(column, left, right, ground.columns, hints.width)
     best_row = settle(row, top, bottom, ground.rows, hints.height)
     bits = best_column.bits + best_row.bits + square_bits(best_column, best_row) + alignment
-    bits -= LEFT_OUT_BITS * (
-        left_out(column, ground.mask.any(axis=0)) + left_out(row, ground.mask.any(axis=1))
-    )
+    for axis, index in ((column, 0), (row, 1)):
+        bits -= LEFT_OUT_BITS if left_out(axis, np.any(ground.mask, axis=index)) else 0.0
     if filled.any():
         bits -= PARTED_BITS * tempered(int(filled.sum())) * float(parted[filled].mean())
     broken = 1.0 - float(whole[filled].mean()) if filled.any() else 0.0

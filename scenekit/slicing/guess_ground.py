@@ -116,7 +116,7 @@ def grounds(pixels: Pixels, keys: tuple[tuple[int, int, int], ...] = ()) -> tupl
 def ground(
     pixels: Pixels, kind: str, keys: tuple[tuple[int, int, int], ...], mask: Mask, bits: float
 ) -> Ground:
-    """Take the painted gutters out of a mask: narrow lines of one colour from side to side, several of equal colour.
+    """Take the painted gutters out of a mask: several narrow lines of equal colour from side to side.
 
     Lines along both axes are counted together.
     """

@@ -32,7 +32,7 @@ def islands(mask: Mask) -> tuple[Integers, Integers]:
 
 
 def near(boxes: Integers, distance: int) -> tuple[Integers, Integers]:
-    """Return the pairs of boxes with a gap of at most `distance` along both axes; overlapping ones have gaps below 0."""
+    """Return the pairs of boxes with a gap of at most `distance` along both axes; below 0 they overlap."""
     left, top, right, bottom = (boxes[:, k].astype(np.int32) for k in range(4))
     ones, twos = [], []
     for start in range(0, len(boxes), CHUNK):

@@ -29,7 +29,7 @@ def crossings(pixels: Pixels, mask: Mask) -> tuple[Counts, Counts, Counts]:
 
     pixels   (H, W, 4) uint8
     mask     (H, W) bool
-    returns  three (W + 1,) arrays, the last counting the rows with art on either side; line x lies left of column x
+    returns  three (W + 1,) arrays, the last of the rows with art on either side; line x lies left of column x
     """
     height, width = mask.shape
     step = max(1, -(-height // ROWS_PX))
@@ -80,8 +80,8 @@ def rank_bits(on: Counts, reach: int) -> Floats:
 def rhythm_bits(on: Counts, over: Counts, art: Mask) -> Floats:
     """Return for each period how much better the counts of lines are told from the lines of the same phase.
 
-    The gain is that of a fit by phase means over one mean, less the price of the means by their number; lines that
-    are like their neighbours count for less, by the usual factor for a series of first order.
+    The gain is that of a fit by phase means over one mean, less the price of the means by their number; lines
+    that are like their neighbours count for less, by the usual factor for a series of first order.
 
     on, over  (W + 1,) from crossings
     art       (W,) columns that hold art

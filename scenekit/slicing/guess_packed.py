@@ -1,4 +1,4 @@
-"""Part sprites of like mass that a packer laid side by side without gaps, so that some touch and others are in pieces."""
+"""Part sprites of like mass that a packer laid side by side so tightly that some touch."""
 
 from dataclasses import dataclass
 
@@ -6,7 +6,7 @@ import numpy as np
 import numpy.typing as npt
 
 Mask = npt.NDArray[np.bool_]
-Floats = npt.NDArray[np.float32]
+Floats = npt.NDArray[np.floating]
 Integers = npt.NDArray[np.int64]
 
 MOST_PIECES = 4000
@@ -35,7 +35,7 @@ class Piece:
 
 
 def packed_boxes(mask: Mask, weight: Floats) -> Integers | None:
-    """Return the boxes of packed sprites as left, top, right, bottom; None where the sheet is not of that kind.
+    """Return the boxes of packed sprites as left, top, right, bottom; None where it is no such sheet.
 
     mask    (H, W) bool
     weight  (H, W) float32 0 to 1: how much of each art pixel is drawn
@@ -75,7 +75,7 @@ def paint(owner: npt.NDArray[np.int32], piece: Piece, index: int) -> None:
 
 
 def untangle(owner: npt.NDArray[np.int32], weight: Floats, boxes: Integers) -> Integers:
-    """Part sprites whose boxes overlap by a straight line that crosses few pixels, until no such pair is left.
+    """Part sprites whose boxes overlap by a straight line that crosses few pixels, until none is left.
 
     owner  (H, W) sprite number from 1 of each art pixel; is changed
     """
@@ -189,7 +189,7 @@ def split(piece: Piece, weight: Floats, typical: int) -> list[Piece] | None:
 
 
 def attach(heavy: Integers, light: Integers) -> tuple[Integers, list[int]]:
-    """Give every light piece to the sprite whose box grows over the least of others' boxes, the nearest first."""
+    """Give every light piece to a near sprite whose box then covers little of others, the nearest first."""
     heavy, given = heavy.copy(), [0] * len(light)
     costs, targets = np.full(len(light), np.inf), np.full(len(light), -1, np.int64)
     stale = np.ones(len(light), np.bool_)
@@ -219,4 +219,5 @@ def growth(heavy: Integers, piece: Integers) -> npt.NDArray[np.float64]:
         shared = np.maximum(np.minimum(heavy[:, 2:], high) - np.maximum(heavy[:, :2], low), 0).prod(axis=1)
         shared[target] = 0
         costs[target] += float(np.sqrt(shared.sum())) * 2
-    return costs
+    result: npt.NDArray[np.float64] = costs
+    return result

@@ -64,8 +64,25 @@ def readings(pixels: Pixels, options: SliceOptions) -> list[Reading]:
         if whole.grid is not None or whole.bits <= 0:
             several = several_sheets(pixels, ground, whole, REGION_DEPTH)
             out += [several] if several is not None else []
+    if not out and (pixels[..., 3] > 0).any():
+        out = [one_frame(pixels)]
     out.sort(key=lambda reading: (-round(obedience(reading, options), 6), -round(reading.bits, 6)))
     return out
+
+
+def one_frame(pixels: Pixels) -> Reading:
+    """Return the explanation of a picture as one frame."""
+    height, width = pixels.shape[:2]
+    none = np.zeros(width, np.bool_), np.zeros(height, np.bool_)
+    ground = Ground(kind="none", keys=(), mask=pixels[..., 3] > 0, bits=0.0, columns=none[0], rows=none[1])
+    return Reading(
+        method="islands",
+        boxes=np.array([[0, 0, width, height]], np.int64),
+        grid=None,
+        ground=ground,
+        bits=-3.0,
+        reason="nothing shows where to cut; the picture is one frame",
+    )
 
 
 def ground_readings(pixels: Pixels, ground: Ground, options: SliceOptions) -> list[Reading]:
@@ -143,7 +160,8 @@ def island_readings(
                 grid=None,
                 ground=ground,
                 bits=-rank - ground.bits - (3.0 if len(joined) == 1 else 0.0),
-                reason=f"{ground.words()}; {len(joined)} islands of art, parts up to {max(distance, 0)} px apart joined",
+                reason=f"{ground.words()}; {len(joined)} islands of art, "
+                f"parts up to {max(distance, 0)} px apart joined",
                 distance=distance,
             )
         )
@@ -181,7 +199,8 @@ def grid_reading(grid: GridReading, ground: Ground, found: Integers) -> Reading:
         grid=grid,
         ground=ground,
         bits=grid.bits - ground.bits - STRADDLE_BITS * tempered(straddling(grid, found)),
-        reason=f"{ground.words()}; cells of {grid.columns.cell} x {grid.rows.cell} px, art stays within {1 - grid.broken:.0%} of them",
+        reason=f"{ground.words()}; cells of {grid.columns.cell} x {grid.rows.cell} px, "
+        f"art stays within {1 - grid.broken:.0%} of them",
     )
 
 
@@ -190,7 +209,7 @@ OFFERED = 4
 
 
 def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -> Reading | None:
-    """Return the explanation of a sheet as several grids side by side; None where that is no better than `whole`."""
+    """Return the explanation of a sheet as several grids side by side; None where that is no better."""
     best: tuple[float, int, int, list[Reading]] | None = None
     for axis, place in split_places(pixels, ground):
         parts, gain = [], -PART_BITS
@@ -251,6 +270,6 @@ def alike(one: Reading, two: Reading) -> bool:
     if one.grid is None or two.grid is None:
         return one.grid is two.grid
     return all(
-        a.count < 2 or b.count < 2 or a.period == b.period
+        a.count < 2 or b.count < 2 or a.period == b.period or a.cell == b.cell
         for a, b in ((one.grid.columns, two.grid.columns), (one.grid.rows, two.grid.rows))
     )

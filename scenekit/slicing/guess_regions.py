@@ -15,20 +15,21 @@ REACH = 64
 
 
 def split_places(pixels: Pixels, ground: Ground) -> list[tuple[int, int]]:
-    """Return the likeliest places to part a sheet in two, as (axis, place): 0 parts columns at x, 1 rows at y."""
+    """Return the likeliest places to part a sheet in two, as (axis, place): axis 0 at x, 1 at y."""
     out = []
     turned = np.ascontiguousarray(ground.mask.T)
     for axis, (picture, mask) in enumerate(((pixels, ground.mask), (pixels.swapaxes(0, 1), turned))):
         on, _, beside = crossings(picture, mask)
+        art: Mask = np.any(mask, axis=0)
         evidence = rank_bits(on, REACH) + 0.5 * rank_bits(beside, REACH)
-        places = clean_places(on, mask.any(axis=0))
+        places = clean_places(on, art)
         out += [(axis, int(place)) for place in best_places(evidence, places)]
-        out += [(axis, int(place)) for place in wide_gaps(mask.any(axis=0), mask.shape[1])]
+        out += [(axis, int(place)) for place in wide_gaps(art, art.size)]
     return list(dict.fromkeys(out))
 
 
 def clean_places(on: npt.NDArray[np.int64], art: Mask) -> npt.NDArray[np.int64]:
-    """Return the lines that nothing runs across; of an empty stretch only its ends, and few where there are many."""
+    """Return the lines that nothing runs across; of empty stretches only the ends; few where many."""
     clean = np.flatnonzero(on[1:-1] == 0) + 1
     kept = clean[art[clean] | art[clean - 1]]
     kept = kept[(kept >= LEAST_PART_PX) & (kept <= art.size - LEAST_PART_PX)]
@@ -38,7 +39,7 @@ def clean_places(on: npt.NDArray[np.int64], art: Mask) -> npt.NDArray[np.int64]:
 
 
 def best_places(evidence: Floats, places: npt.NDArray[np.int64]) -> list[int]:
-    """Return the places where a period from the start and another from the place on explain the lines best."""
+    """Return the places where a period from the start and another from the place on explain lines best."""
     if places.size == 0:
         return []
     length = evidence.size - 1

@@ -1,16 +1,18 @@
 """The automatic cutter on sheets drawn by code, with the traits of real ones."""
 
 import numpy as np
+import pytest
 from numpy.typing import NDArray
 
-from scenekit.slicing.cut import Cut, content_box
+from scenekit.slicing.cut import Cut, SliceOptions, content_box
+from scenekit.slicing.guess import cut_guess
 
 Box = tuple[int, int, int, int]
 Pixels = NDArray[np.uint8]
 
 
 def sprite(rng: np.random.Generator, width: int, height: int, parts: int = 1) -> Pixels:
-    """Draw an outlined, shaded blob that touches all four sides of its picture; further parts float beside it."""
+    """Draw an outlined blob that touches all four sides of its picture; a second part may float above."""
     picture = np.zeros((height, width, 4), np.uint8)
     y, x = np.mgrid[0:height, 0:width]
     body = max(3, height - (height // 4 if parts > 1 else 0))
@@ -149,7 +151,7 @@ def boxed_sheet(seed: int, count: int) -> tuple[Pixels, list[Box]]:
 
 
 def glyph_boxes_sheet(seed: int, count: int) -> tuple[Pixels, list[Box]]:
-    """Draw tight glyphs in small boxes of a second key colour, some of them a few pixels narrow, in two parts."""
+    """Draw tight glyphs in small boxes of a second key colour, some very narrow, in two parts."""
     rng = np.random.default_rng(seed)
     sheet = np.full((10 + 16 * (-(-count // 20)), 300, 4), 255, np.uint8)
     boxes = []
@@ -363,3 +365,120 @@ KEYS = {
     "boxes of a second key": ((255, 255, 255), (0, 0, 255)),
     "hexagons": ((0, 0, 0),),
 }
+
+
+@pytest.mark.parametrize("seed", [0, 1])
+@pytest.mark.parametrize("name", sorted(SHEETS))
+def test_sheets_are_cut_without_hints(name: str, seed: int) -> None:
+    sheet, boxes = SHEETS[name](seed)
+    cut = cut_guess(sheet, SliceOptions())
+    assert f_one(cut, sheet, boxes, KEYS.get(name, ())) >= 0.95
+    assert 0 <= cut.confidence <= 1
+    assert cut.reason
+
+
+@pytest.mark.parametrize(
+    ("name", "grid"),
+    [
+        ("cells of 32", ((32, 32), (0, 0), (0, 0))),
+        ("cells of 24 x 40", ((24, 40), (0, 0), (0, 0))),
+        ("margin 1 gutter 2", ((16, 16), (1, 1), (2, 2))),
+        ("padded at the right", ((20, 32), (0, 0), (0, 0))),
+        ("touching tiles", ((16, 16), (0, 0), (0, 0))),
+        ("turning, small", ((16, 16), (0, 0), (0, 0))),
+        ("digits", ((10, 16), (0, 0), (0, 0))),
+        ("hexagons", ((60, 50), (0, 0), (0, 0))),
+    ],
+)
+def test_grids_are_exact(name: str, grid: tuple[tuple[int, int], ...]) -> None:
+    found = cut_guess(SHEETS[name](3)[0], SliceOptions()).grid
+    assert found is not None
+    assert (found.cell, found.margin, found.gutter) == grid
+
+
+@pytest.mark.parametrize("name", ["cells of 32", "packed, gap 2", "walking rows", "diamonds"])
+@pytest.mark.parametrize("change", ["turned", "mirrored", "on magenta", "on black"])
+def test_changed_sheets_are_cut_as_well(name: str, change: str) -> None:
+    sheet, boxes = SHEETS[name](5)
+    keys: tuple[tuple[int, int, int], ...] = ()
+    width = sheet.shape[1]
+    if change == "turned":
+        sheet = np.ascontiguousarray(sheet.swapaxes(0, 1))
+        boxes = [(y, x, h, w) for x, y, w, h in boxes]
+    elif change == "mirrored":
+        sheet = np.ascontiguousarray(sheet[:, ::-1])
+        boxes = [(width - x - w, y, w, h) for x, y, w, h in boxes]
+    else:
+        keys = ((255, 0, 255),) if change == "on magenta" else ((0, 0, 0),)
+        sheet = on_colour(sheet, keys[0])
+    assert f_one(cut_guess(sheet, SliceOptions()), sheet, boxes, keys) >= 0.95
+
+
+def test_painted_gutters_are_left_out_of_the_cells() -> None:
+    sheet, _ = tile_sheet(2, (16, 16), (10, 6))
+    framed = np.empty((6 * 17 + 1, 10 * 17 + 1, 4), np.uint8)
+    framed[:] = (200, 40, 120, 255)
+    for row in range(6):
+        for column in range(10):
+            framed[1 + row * 17 : 17 + row * 17, 1 + column * 17 : 17 + column * 17] = sheet[
+                row * 16 : row * 16 + 16, column * 16 : column * 16 + 16
+            ]
+    cut = cut_guess(framed, SliceOptions())
+    assert cut.grid is not None
+    assert (cut.grid.cell, cut.grid.margin, cut.grid.gutter) == ((16, 16), (1, 1), (1, 1))
+    assert len(cut.frames) == 60
+
+
+def test_a_second_key_colour_is_named() -> None:
+    cut = cut_guess(boxed_sheet(4, 12)[0], SliceOptions())
+    assert cut.background.colours == ((255, 255, 255), (0, 0, 255))
+    assert "labels" in cut.reason
+
+
+def test_two_grids_side_by_side() -> None:
+    one, first = grid_sheet(1, (32, 32), (8, 6), fill=0.95)
+    two, second = grid_sheet(2, (24, 24), (8, 8), fill=0.95)
+    sheet = np.concatenate([one, two], axis=1)
+    boxes = [*first, *((x + one.shape[1], y, w, h) for x, y, w, h in second)]
+    assert f_one(cut_guess(sheet, SliceOptions()), sheet, boxes) >= 0.95
+
+
+def test_hints_go_before_evidence() -> None:
+    sheet, _ = grid_sheet(1, (32, 32), (8, 4))
+    by_cell = cut_guess(sheet, SliceOptions(cell=(64, 32)))
+    assert by_cell.grid is not None
+    assert by_cell.grid.cell == (64, 32)
+    by_columns = cut_guess(sheet, SliceOptions(columns=4))
+    assert by_columns.grid is not None
+    assert by_columns.grid.columns == 4
+    keyed = on_colour(sheet, (0, 0, 0))
+    assert cut_guess(keyed, SliceOptions(keys=((0, 0, 0),))).background.colours == ((0, 0, 0),)
+    parts, boxes = shelf_sheet(3, 20, (20, 50), 9, 300, parts=2)
+    assert f_one(cut_guess(parts, SliceOptions(merge_px=4)), parts, boxes) == 1.0
+
+
+def test_runners_up_are_offered_in_order() -> None:
+    cut = cut_guess(grid_sheet(1, (32, 32), (4, 2))[0], SliceOptions())
+    assert cut.alternatives
+    assert all(other.confidence <= cut.confidence for other in cut.alternatives)
+    assert all(other.count > 0 for other in cut.alternatives)
+
+
+@pytest.mark.parametrize("size", [(1, 1), (1, 9), (9, 1), (2, 2), (3, 6), (7, 200)])
+@pytest.mark.parametrize("alpha", [0, 255])
+def test_tiny_and_empty_pictures_do_not_fail(size: tuple[int, int], alpha: int) -> None:
+    sheet = np.zeros((*size, 4), np.uint8)
+    sheet[..., 3] = alpha
+    assert (len(cut_guess(sheet, SliceOptions()).frames) > 0) == (alpha > 0)
+
+
+def test_noise_gives_no_confident_answer() -> None:
+    rng = np.random.default_rng(0)
+    sheet = rng.integers(0, 256, (97, 131, 4)).astype(np.uint8)
+    sheet[..., 3] = 255
+    assert cut_guess(sheet, SliceOptions()).confidence < 0.9
+
+
+def test_guess_is_the_same_every_time() -> None:
+    sheet, _ = shelf_sheet(1, 40, (8, 30), 1, 200)
+    assert cut_guess(sheet, SliceOptions()) == cut_guess(sheet, SliceOptions())
