@@ -42,7 +42,7 @@ def command(project: Path, scene: str | None, pictures: Path | None, as_json: bo
     chosen = document.scene(scene)
     art = load_art(document)
     rows = [_plane(chosen, art, number, pictures) for number in range(len(chosen.planes))]
-    loop = _loop(document, chosen, art)
+    loop = _loop(document, chosen, art) | _steady(chosen, art, rows)
     findings = list(_findings(chosen, rows))
     data = {"scene": chosen.name, **loop, "planes": rows, "findings": [f.as_dict() for f in findings]}
     if as_json:
@@ -94,7 +94,8 @@ def _loop(document: "Project", scene: "Scene", art: "Art") -> dict[str, Any]:
         p.name: (art.planes[scene.name, p.name].shape[1], art.planes[scene.name, p.name].shape[0])
         for p in scene.planes
     }
-    periods = [cycle.ticks * len(cycle.colours) for cycle in document.cycles]
+    turns = [2 * len(c.colours) - 2 if c.there_and_back else len(c.colours) for c in document.cycles]
+    periods = [cycle.ticks * turn for cycle, turn in zip(document.cycles, turns, strict=True)]
     for placed in scene.placed:
         for animation in document.sprite(placed.sprite).animations:
             numbers, again = unroll(animation)
@@ -108,6 +109,36 @@ def _loop(document: "Project", scene: "Scene", art: "Art") -> dict[str, Any]:
         "all_ticks": everything.ticks,
         "loops": planes,
     }
+
+
+def _steady(scene: "Scene", art: "Art", rows: list[dict[str, Any]]) -> dict[str, Any]:
+    """Return when planes repeat at the camera's usual speed, and add nearby ratios that repeat sooner."""
+    from scenekit.motion.expand import camera_speed
+    from scenekit.motion.loops import Wrapping, loop_ticks, simpler_ratios
+
+    usual = camera_speed(scene.camera.path)
+    planes = [
+        Wrapping(
+            name=plane.name,
+            size_px=art.planes[scene.name, plane.name].shape[1],
+            step_px=usual * plane.ratio[0] + plane.drift[0],
+        )
+        for plane in scene.planes
+        if plane.wrap[0]
+    ]
+    by_name = {row["name"]: row for row in rows}
+    for number, plane in enumerate(planes):
+        drifts = next(p.drift[0] for p in scene.planes if p.name == plane.name)
+        found = () if drifts or not plane.step_px else simpler_ratios(planes, number, usual)
+        by_name[plane.name]["simpler"] = [
+            {
+                "ratio": str(simple.ratio),
+                "change_percent": round(float(simple.change_percent), 2),
+                "loop_ticks": simple.loop_ticks,
+            }
+            for simple in found
+        ]
+    return {"steady_loop_ticks": loop_ticks(planes)}
 
 
 def _findings(scene: "Scene", rows: list[dict[str, Any]]) -> "list[Finding]":
@@ -145,6 +176,12 @@ def _describe(data: dict[str, Any]) -> None:
         click.echo(f"{row['name']:<20} {pace}, loop {again}, {seen}")
         click.echo(f"{'':<20} steps {steps}{more}")
     whole = data["loop_ticks"]
+    for row in data["planes"]:
+        for simple in row.get("simpler", [])[-1:]:
+            change = f"{simple['change_percent']:+.1f} % in speed"
+            sooner = f"lets all planes repeat after {simple['loop_ticks']} ticks"
+            click.echo(f"{row['name']}: a ratio of {simple['ratio']} ({change}) {sooner}")
+    click.echo(f"at the camera's usual speed all planes repeat after {data['steady_loop_ticks']} ticks")
     click.echo(f"planes together: {'never repeat' if whole is None else f'repeat after {whole} ticks'}")
     if data["all_ticks"] is not None:
         click.echo(f"with cycles and animations: after {data['all_ticks']} ticks")
