@@ -50,7 +50,7 @@ def expand_scene(project: Project, scene: Scene) -> Scene:
 
 
 def camera_speed(path: Path) -> Fraction:
-    """Return the speed along x that a camera keeps longest, standing still not counted
+    """Return the speed along x that a camera keeps longest, standing still not counted.
 
     returns   px a tick; 1 if it never moves
     """

@@ -191,7 +191,7 @@ DEF PROCsk_load
   sk_view_w%=16
   sk_view_h%=8
   sk_transparent%=0
-  sk_backdrop%=2
+  sk_backdrop%=3
   sk_clear_first%=1
   sk_entries%=16
   sk_moving%=0
@@ -1007,7 +1007,7 @@ DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 REM green: 0 to 255, by colour; the palette's entries come first
 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 REM blue: 0 to 255, by colour; the palette's entries come first
-DATA 0,0,0,200,0,0,0,0,0,0,0,0,0,0,0,0
+DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0
 REM plane_columns: columns of each plane's map
 DATA 1
 REM plane_rows: rows

@@ -94,7 +94,7 @@
 1093 LET F=16
 1094 LET G=8
 1095 LET H=0
-1096 LET I=2
+1096 LET I=3
 1097 LET J=1
 1098 LET K=16
 1099 LET L=0
@@ -802,7 +802,7 @@
 1801 REM green: 0 to 255, by colour; the palette's entries come first
 1802 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 1803 REM blue: 0 to 255, by colour; the palette's entries come first
-1804 DATA 0,0,0,200,0,0,0,0,0,0,0,0,0,0,0,0
+1804 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0
 1805 REM plane_columns: columns of each plane's map
 1806 DATA 1
 1807 REM plane_rows: rows

@@ -85,7 +85,7 @@
 1084 LET C=16
 1085 LET E=8
 1086 LET F=0
-1087 LET G=2
+1087 LET G=3
 1088 LET H=1
 1089 LET I=16
 1090 LET J=0
@@ -603,7 +603,7 @@
 1602 REM green: 0 to 255, by colour; the palette's entries come first
 1603 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 1604 REM blue: 0 to 255, by colour; the palette's entries come first
-1605 DATA 0,0,0,200,0,0,0,0,0,0,0,0,0,0,0,0
+1605 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0
 1606 REM plane_columns: columns of each plane's map
 1607 DATA 1
 1608 REM plane_rows: rows
