@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from scenekit.model.project import Project
 
-MOST_STEPS = 1000
+MOST_STEPS = 12_000
 PAUSE_S = 0.8
 """A repeated key belongs to one step until it rests for so long."""
 

@@ -174,8 +174,6 @@ def run_random_edits(session: Session, count: int, seed: int) -> tuple[int, int]
         before = session.history.place
         session.history.put(Edit(document=changed, label=f"edit {taken}"))
         taken += session.history.place != before
-        if session.history.place > 900:
-            break
     return taken, refused
 
 
@@ -192,6 +190,30 @@ def test_random_edits_undone_give_the_same_bytes(session: Session):
     while session.history.redo():
         pass
     assert texts(session.document) == last
+
+
+def test_ten_thousand_random_edits_undone_give_the_same_bytes(demo: Project, clock: Clock):
+    history = History(demo, clock)
+    first, dice = texts(demo), random.Random(9)
+    taken = refused = 0
+    while taken < 10_000 and refused < 40_000:
+        try:
+            changed = random_edit(history.document, dice)
+        except (SceneKitError, IndexError, StopIteration):
+            refused += 1
+            continue
+        before = history.place
+        history.put(Edit(document=changed, label=f"edit {taken}"))
+        taken += history.place != before
+    last = texts(history.document)
+    assert taken == 10_000
+    assert last != first
+    undone = 0
+    while history.undo():
+        undone += 1
+    assert undone == 10_000
+    assert history.document is demo
+    assert texts(history.document) == first
 
 
 def test_an_edit_that_breaks_the_format_is_refused_in_words(session: Session):

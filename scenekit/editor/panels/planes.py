@@ -16,7 +16,7 @@ from scenekit.editor.ui import Column
 from scenekit.model.edits import drop_plane, move_plane, put_plane, put_scene
 from scenekit.model.scene import Camera, Plane, Scene
 
-ROW_PX = 58
+ROW_PX, DEEPEST_PX = 60, 40
 
 
 def _draw(desk: Desk, box: Box) -> Edit | None:
@@ -31,7 +31,7 @@ def _draw(desk: Desk, box: Box) -> Edit | None:
     with ui.backend.region("planes", box, scrolls=True) as scroll:
         ui.fill(box, ui.look.ground)
         column = Column(box[0], box[1] - scroll, box[2] - ui.px(12))
-        ui.heading(column, "Planes", "nearest first")
+        ui.heading(column, "Planes", "far at the top")
         if scene is not None:
             edit = _list(desk, column, scene)
         column.y += ui.px(8)
@@ -95,46 +95,25 @@ def _added(desk: Desk, path: FilePath) -> Edit:
 
 
 def _list(desk: Desk, column: Column, scene: Scene) -> Edit | None:
-    """The planes from near to far; each row can be dragged to another depth."""
+    """The planes as flats of a stage, the farthest at the top and narrowest; each can be dragged."""
     ui, session = desk.ui, desk.session
     edit: Edit | None = None
     row = ui.px(ROW_PX)
     top = column.y
     count = len(scene.planes)
-    for place, plane in enumerate(reversed(scene.planes)):
+    for place, plane in enumerate(scene.planes):
         box = column.take(row)
         chosen = session.chosen.plane == plane.name
-        felt = ui.row(
-            f"plane:{plane.name}",
-            box,
-            chosen=chosen,
-            tip="Drag up or down to another depth. Ctrl+Up brings it nearer.",
-        )
-        x, y, w, _h = box
-        pixels = (
-            desk.product.art.planes.get((scene.name, plane.name))
-            if desk.product and desk.product.art
-            else None
-        )
-        if pixels is not None:
-            high, wide = pixels.shape[:2]
-            part = min(1.0, ui.px(72) / max(1.0, wide * ui.px(42) / high))
-            ui.fill((x + 10, y + 8, ui.px(72), ui.px(42)), ui.look.well)
-            ui.backend.image(
-                desk.picture(pixels),
-                (x + 10, y + 8, min(ui.px(72), wide * ui.px(42) / high), ui.px(42)),
-                (0, 0, part, 1),
-            )
-        left = x + ui.px(92)
-        ui.text(
-            left, y + ui.px(19), plane.name, weight="bold" if chosen else "regular", room=w - (left - x) - 8
-        )
-        words = (
-            f"x {plane.ratio[0]}"
-            + (f", drifts {plane.drift[0]}" if plane.drift[0] else "")
-            + ("" if plane.wrap[0] else ", once")
-        )
-        ui.text(left, y + ui.px(37), words, "small", ui.look.quiet, room=w - (left - x) - 8)
+        tip = "Drag up or down to another depth. Ctrl+Down brings it nearer, Ctrl+Up sends it back."
+        felt = ui.row(f"plane:{plane.name}", box, chosen=chosen, tip=tip)
+        x, y, w, _ = box
+        inset = ui.px(DEEPEST_PX) * (count - 1 - place) / max(1, count - 1) + ui.px(8)
+        _flat(desk, scene, plane, (x + inset, y + ui.px(5), w - 2 * inset, ui.px(30)))
+        words = f"x {plane.ratio[0]}" + (f", drifts {plane.drift[0]}" if plane.drift[0] else "")
+        words += "" if plane.wrap[0] else ", once"
+        weight = "bold" if chosen else "regular"
+        ui.text(x + inset, y + ui.px(46), plane.name, weight=weight, room=w * 0.5)
+        ui.text(x + w - inset, y + ui.px(46), words, "small", ui.look.quiet, anchor="right", room=w * 0.4)
         if felt.clicked:
             session.chosen.plane = session.chosen.part = plane.name
         if felt.held and abs(felt.moved[1]) > 6:
@@ -145,14 +124,29 @@ def _list(desk: Desk, column: Column, scene: Scene) -> Edit | None:
         if felt.ended and desk.local.get("plane-drop", ("",))[0] == plane.name:
             _, target = desk.local.pop("plane-drop")
             if target != place:
-                edit = _moved(desk, scene, plane.name, count - 1 - target)
+                edit = _moved(desk, scene, plane.name, target)
     if session.chosen.plane and not ui.backend.typing and desk.ask is None:
-        for key, step in (("ctrl+up", 1), ("ctrl+down", -1)):
-            if key in ui.backend.pressed and any(p.name == session.chosen.plane for p in scene.planes):
-                edit = _moved(
-                    desk, scene, session.chosen.plane, scene.plane_number(session.chosen.plane) + step
-                )
+        for key, step in (("ctrl+down", 1), ("ctrl+up", -1)):
+            known = any(plane.name == session.chosen.plane for plane in scene.planes)
+            if key in ui.backend.pressed and known:
+                number = scene.plane_number(session.chosen.plane)
+                edit = _moved(desk, scene, session.chosen.plane, number + step)
     return edit
+
+
+def _flat(desk: Desk, scene: Scene, plane: Plane, box: Box) -> None:
+    """The lower part of a plane's picture as a band."""
+    art = desk.product.art if desk.product is not None else None
+    pixels = art.planes.get((scene.name, plane.name)) if art is not None else None
+    desk.ui.fill(box, desk.ui.look.well)
+    if pixels is None:
+        return
+    high, wide = pixels.shape[:2]
+    across = min(1.0, box[2] / wide)
+    rows = min(1.0, box[3] / high)
+    place = (box[0], box[1], round(wide * across), round(high * rows))
+    top = max(0.0, 0.68 - rows / 2) if high > box[3] else 0.0
+    desk.ui.backend.image(desk.picture(pixels), place, (0.0, top, across, top + rows))
 
 
 def _moved(desk: Desk, scene: Scene, name: str, place: int) -> Edit:
