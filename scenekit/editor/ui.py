@@ -163,6 +163,7 @@ class Ui:
     def dashes(self, box: Box, colour: Colour, along: float = 4) -> None:
         """Draw the edges of a box as dashes."""
         x, y, w, h = box
+        along = max(along, w / 24, h / 24)
         for start in np.arange(0, w, along * 2):
             for edge in (y, y + h - 1):
                 self.backend.fill((x + start, edge, min(along, w - start), 1), colour)

@@ -23,6 +23,7 @@ from scenekit.model.edits import (
 from scenekit.model.sprites import Frame, Sheet
 
 LIST_WIDTH = 176
+MOST_DASHED = 80
 
 
 def _start(desk: Desk, path: Path) -> None:
@@ -159,13 +160,25 @@ def _cutting(desk: Desk, box: Box, now: Cutting) -> Edit | None:
     area: Box = (x, y + ui.px(50), w, h - ui.px(50) - foot - thumbs - ui.px(16))
     with ui.backend.region("cut-canvas", area):
         view, felt = canvas.draw_picture(desk, f"cut {now.name}", area, now.pixels)
-        for found in cut.frames:
-            ui.frame(view.to_window(found.box), (255, 255, 255))
-            ui.dashes(view.to_window(found.box), (20, 24, 32))
+        _outlines(desk, view, area, [found.box for found in cut.frames])
         _hint(desk, now, view, felt, area)
     if thumbs:
         _others(desk, now, (x, area[1] + area[3] + ui.px(8), w, thumbs))
     return _keep_row(desk, now, (x, y + h - foot + ui.px(4), w, ui.px(32)))
+
+
+def _outlines(desk: Desk, view: canvas.View, area: Box, boxes: list[canvas.Whole]) -> None:
+    """Draw the boxes that are in sight, dashed in light and dark so that they show on any art."""
+    ui = desk.ui
+    shown = []
+    for box in boxes:
+        x, y, w, h = view.to_window(box)
+        if x + w >= area[0] and y + h >= area[1] and x <= area[0] + area[2] and y <= area[1] + area[3]:
+            shown.append((x, y, w, h))
+    for place in shown:
+        ui.frame(place, (255, 255, 255))
+        if len(shown) <= MOST_DASHED:
+            ui.dashes(place, (20, 24, 32))
 
 
 def _hint(desk: Desk, now: Cutting, view: canvas.View, felt: object, area: Box) -> None:
@@ -307,9 +320,7 @@ def _boxes(desk: Desk, box: Box) -> Edit | None:
     area: Box = (x, y + ui.px(28), w, h - ui.px(28) - ui.px(42))
     with ui.backend.region("sheet-canvas", area):
         view, felt = canvas.draw_picture(desk, f"sheet {sheet.name}", area, pixels)
-        for frame in sheet.frames:
-            ui.frame(view.to_window(frame.box), (255, 255, 255))
-            ui.dashes(view.to_window(frame.box), (20, 24, 32))
+        _outlines(desk, view, area, [frame.box for frame in sheet.frames])
         for frame in chosen:
             ui.frame(view.to_window(frame.box), ui.look.accent, 2)
         edit = _drag(desk, sheet, view, felt, area, (pixels.shape[1], pixels.shape[0]))
