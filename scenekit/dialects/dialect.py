@@ -102,6 +102,7 @@ class Limits:
     program_bytes: int
     line_high: int
     text_length: int
+    text_avoid: tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -252,9 +253,16 @@ def _limits(fields: Fields) -> Limits:
         program_bytes=fields.integer("program_bytes", 0, huge, 0),
         line_high=fields.integer("line_high", 999, huge, 9999),
         text_length=fields.integer("text_length", 0, huge, 0),
+        text_avoid=_avoided(fields),
     )
     fields.done()
     return limits
+
+
+def _avoided(fields: Fields) -> tuple[int, int]:
+    """Return (a, b): texts whose length leaves b when divided by a are made one longer."""
+    a, b = fields.integers("text_avoid", 2, 0, 255, (0, 0))
+    return a, b
 
 
 def _spellings(

@@ -27,6 +27,13 @@ from scenekit.cli.shared import (
 @click.option(
     "--first-line", default=1000, show_default=True, help="First line number, where lines have numbers."
 )
+@click.option(
+    "--encode",
+    type=click.Choice(["auto", "always", "never"]),
+    default="auto",
+    show_default=True,
+    help="Whether tables stand packed in the program.",
+)
 @json_option
 def command(
     project: Path,
@@ -37,6 +44,7 @@ def command(
     counting: bool,
     prefix: str,
     first_line: int,
+    encode: str,
     as_json: bool,
 ) -> int:
     """Write a scene of PROJECT for a target: routines in its BASIC, tables, image files, credits.
@@ -49,7 +57,9 @@ def command(
 
     if not 1 <= first_line <= 9000:
         raise click.BadParameter(f"got {first_line}; must be 1 to 9000", param_hint="--first-line")
-    options = BuildOptions(prefix=prefix, first_line=first_line, play=play or counting, counting=counting)
+    options = BuildOptions(
+        prefix=prefix, first_line=first_line, play=play or counting, counting=counting, encode=encode
+    )
     progress = Progress("export")
     build = run_stages(load(project), target, scene, options=options, progress=progress)
     changed = write_export(out, build.files)
@@ -64,6 +74,17 @@ def command(
                 "scheme": build.scheme.name,
                 "reason": build.scheme.reason,
                 "folder": str(out),
+                "tables": [
+                    {
+                        "name": choice.table,
+                        "encoding": choice.encoding,
+                        "values": choice.values,
+                        "decimal_bytes": choice.decimal_bytes,
+                        "bytes": len(choice.data),
+                    }
+                    for choice in build.choices
+                ],
+                "packed": build.packed is not None,
                 "files": [{"name": n, "bytes": s, "changed": n in changed} for n, s in sizes.items()],
                 "findings": [finding.as_dict() for finding in build.findings],
             }
@@ -71,6 +92,11 @@ def command(
         return exit_code(build.findings)
     click.echo(f"{out}: {build.scene.name} for {build.target.name} in dialect {build.dialect.name}")
     click.echo(f"drawing by {build.scheme.name}: {build.scheme.reason}")
+    values = sum(choice.values for choice in build.choices)
+    plain = sum(choice.decimal_bytes for choice in build.choices)
+    packed = sum(len(choice.data) for choice in build.choices)
+    how = f"packed into {packed} bytes" if build.packed is not None else "as plain numbers"
+    click.echo(f"tables: {len(build.choices)} with {values} values, {plain} bytes as plain DATA; {how}")
     for name, size in sizes.items():
         click.echo(f"  {name:<24} {size:>9} bytes{'' if name in changed else '  unchanged'}")
     print_findings(build.findings)
