@@ -13,7 +13,7 @@ ROOT = Path(__file__).parents[1]
 PACKAGE = "scenekit"
 LATE = {"PIL": (), "scipy": (), "pygame": ("editor",)}
 """Packages that may stand at the top of a module of these folders only; elsewhere inside functions."""
-ONLY_IN = {"pygame": ("editor",), "pygame_gui": ("editor",), "click": ("cli",)}
+ONLY_IN = {"pygame": ("editor",), "slimgui": ("editor",), "click": ("cli",)}
 """Packages that may be imported in these folders only, wherever in a module."""
 OUTSIDE = {"numpy", "PIL", "scipy", "pygame", "click"}
 """All that is not the standard library."""

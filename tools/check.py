@@ -19,6 +19,7 @@ INTERPRETERS = {
     "sdlBrt": "sdlbrt",
     "yabasic": "yabasic",
     "Xvfb": "xvfb",
+    "xdotool": "xdotool",
 }
 
 
@@ -38,7 +39,7 @@ def install_interpreters() -> list[str]:
 
 def main() -> None:
     """Set up, then check form, types and behaviour."""
-    python = str(prepare("[test]"))
+    python = str(prepare("[test,interpreters]"))
     still_missing = install_interpreters()
     if still_missing:
         say(f"without {', '.join(still_missing)}: install with apt-get install {' '.join(still_missing)}")

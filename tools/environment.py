@@ -23,7 +23,9 @@ def prepare(extras: str = "") -> Path:
     extras   such as "[test]"
     """
     if sys.version_info < OLDEST:
-        raise SystemExit(f"Python {'.'.join(map(str, OLDEST))} or later is needed; this is {sys.version.split()[0]}")
+        raise SystemExit(
+            f"Python {'.'.join(map(str, OLDEST))} or later is needed; this is {sys.version.split()[0]}"
+        )
     python = python_of(FOLDER)
     if not python.exists():
         say(f"making an environment in {FOLDER}")
@@ -32,7 +34,18 @@ def prepare(extras: str = "") -> Path:
     wanted = hashlib.sha256((ROOT / "pyproject.toml").read_bytes()).hexdigest()
     if not mark.exists() or mark.read_text(encoding="ascii") != wanted:
         say("installing scenekit and what it needs")
-        run([str(python), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "-e", f".{extras}"])
+        run(
+            [
+                str(python),
+                "-m",
+                "pip",
+                "install",
+                "--quiet",
+                "--disable-pip-version-check",
+                "-e",
+                f".{extras}",
+            ]
+        )
         mark.write_text(wanted, encoding="ascii")
     return python
 

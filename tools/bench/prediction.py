@@ -4,8 +4,8 @@
 
 Every scene is drawn from its seed: 1 to 6 planes, 0 to 60 sprites, flips, tall and wide shapes. Its time is
 printed by the exported program. All scenes of a seed are timed, then all again, in four passes of three
-rounds, and the second shortest of each counts: other work adds to times, for seconds on end, and the machine's
-clock was seen to jump. Every row is printed, with all its rounds and the load.
+rounds, and the second shortest of each counts: other work adds to times, for seconds on end, and the
+machine's clock was seen to jump. Every row is printed, with all its rounds and the load.
 """
 
 import argparse
