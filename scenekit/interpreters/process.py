@@ -5,6 +5,7 @@ import os
 import shutil
 import signal
 import subprocess
+import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
@@ -19,7 +20,12 @@ LONGEST_COMPLAINT_BYTES = 4096
 
 def installed(dialect: Dialect) -> bool:
     """Say whether the interpreter of a dialect is on this machine."""
-    return bool(dialect.command) and shutil.which(dialect.command[0]) is not None
+    return bool(dialect.command) and _executable(dialect.command[0]) is not None
+
+
+def _executable(name: str) -> str | None:
+    """Find a program on the path, or beside the Python that runs this, where packages put theirs."""
+    return shutil.which(name) or shutil.which(name, path=str(Path(sys.executable).parent))
 
 
 def version_of(dialect: Dialect) -> str:
@@ -51,6 +57,7 @@ def run_program(
         name = dialect.command[0] if dialect.command else dialect.name
         raise VerifyError(f"interpreter {name}: not installed; to install it: {dialect.package}")
     command = list(command) or [part.replace("{program}", program) for part in dialect.command]
+    command[0] = _executable(command[0]) or command[0]
     printed, complaints = folder / "printed.out", folder / "complaints.out"
     with printed.open("wb") as output, complaints.open("wb") as errors:
         process = subprocess.Popen(

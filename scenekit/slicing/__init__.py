@@ -33,6 +33,6 @@ def default_method(options: SliceOptions, methods: dict[str, SlicingMethod]) -> 
     """Return the method that is taken when none is named."""
     if options.boxes or options.box_file is not None:
         return "boxes"
-    if "guess" in methods:
-        return "guess"
-    return "cells" if options.cell is not None else "islands"
+    if options.cell is not None:
+        return "cells"
+    return "guess" if "guess" in methods else "islands"
