@@ -18,6 +18,7 @@ from scenekit.images.reduced import MOST_ENTRIES, ReducedArt, reduce_art
 from scenekit.machines.machine import DisplayMode, Machine
 from scenekit.machines.profile import load_machine
 from scenekit.model.arrays import Pixels
+from scenekit.model.credits import NO_ADVICE, licence_asks
 from scenekit.model.palette import Colour
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
@@ -407,6 +408,7 @@ def write_credits(build: Build) -> None:
     for file, author, licence, source in [*sheets, *planes]:
         whose = f"{author or 'author not recorded'}; {licence or 'licence not recorded'}"
         lines.append(f"{file}: {whose}; from {source or 'a source not recorded'}")
+        lines += [f"  {licence} {ask} ({NO_ADVICE})" for ask in licence_asks(licence)]
         if not (author and licence):
             text = "has no author or licence on record; add them, so that the export can name them"
             build.findings.append(Finding(level="note", code="no-credit", where=file, text=text))

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from scenekit.findings import Finding
+from scenekit.model.credits import NO_ADVICE, ledger
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
 from scenekit.motion.parallax import camera_at
@@ -26,13 +27,14 @@ def _finding(level: str, code: str, where: str, text: str) -> Finding:
 
 
 def _credits(project: Project) -> Iterator[Finding]:
-    planes = [plane for scene in project.scenes for plane in scene.planes]
-    known = [(f"sheet {sheet.name}", sheet.author and sheet.licence) for sheet in project.sheets]
-    known += [(f"plane {plane.name}", plane.author and plane.licence) for plane in planes]
-    for where, credited in known:
-        if not credited:
-            text = "has no author or licence on record; add them, so that exports can name them"
-            yield _finding("note", "no-credit", where, text)
+    """Yield what is missing on record, and what licences ask for."""
+    for credit in ledger(project):
+        if credit.missing:
+            shown = " and ".join(credit.missing) if len(credit.missing) < 3 else "author, licence and source"
+            text = f"has no {shown} on record; add: scenekit credits --of NAME"
+            yield _finding("note", "no-credit", credit.what, text)
+        for ask in credit.asks:
+            yield _finding("note", "licence", credit.what, f"{credit.licence} {ask} ({NO_ADVICE})")
 
 
 def _unused(project: Project) -> Iterator[Finding]:

@@ -5,7 +5,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from scenekit.images.picture import Picture
+from scenekit.errors import ImageReadError
+from scenekit.images.picture import MAX_PIXELS, Picture
 from scenekit.model.arrays import Pixels, freeze
 
 WIDEST_PX = 4096
@@ -15,11 +16,18 @@ def join_strip(pictures: Sequence[Picture]) -> tuple[Pixels, tuple[tuple[int, in
     """Return one picture with all pictures in cells of the largest size, and the cell of each.
 
     Smaller pictures stand at the foot and in the middle of their cell.
+
+    raises   ImageReadError: too large a strip
     """
     height = max(picture.pixels.shape[0] for picture in pictures)
     width = max(picture.pixels.shape[1] for picture in pictures)
     columns = max(1, min(len(pictures), WIDEST_PX // width))
     rows = -(-len(pictures) // columns)
+    if rows * height * columns * width > MAX_PIXELS:
+        raise ImageReadError(
+            f"{pictures[0].name}: {len(pictures)} pictures in cells of {width} x {height} px make a strip of "
+            f"more than {MAX_PIXELS} pixels; use fewer or smaller ones"
+        )
     strip = np.zeros((rows * height, columns * width, 4), dtype=np.uint8)
     boxes = []
     for number, picture in enumerate(pictures):

@@ -130,33 +130,96 @@ def _fraction(text: str, name: str) -> Fraction:
 def plane(project: Path, picture: Path, scene: str | None, **given: object) -> None:
     """Put PICTURE into a scene as its nearest plane so far: add planes from back to front.
 
-    A folder or zip of numbered pictures gives one plane for each, in name order.
+    The layers of an OpenRaster file give one plane each, the rearmost first; a folder or zip of numbered
+    pictures gives one for each, in name order. With several, --ratio may name one for each, with commas,
+    and --name begins their names.
     """
-    from scenekit.images import read_pictures
-    from scenekit.model.edits import put_plane, put_scene
-    from scenekit.model.store import load, save, write_atomically
+    from scenekit.model.edits import checked, put_plane, put_scene
+    from scenekit.model.store import load, save
 
     document = load(project)
-    single = picture.is_file() and picture.suffix.lower() != ".zip"
-    key = None if given["key"] is None else colour(str(given["key"]), "--key")
-    pictures = read_pictures(picture, key=key)
-    names = [str(given["name"] or picture.stem)] if single else [str(p.name).split(".")[0] for p in pictures]
     changed = _scene(document, scene)
-    folder = document.folder / "layers"
-    for name, read in zip(names, pictures, strict=True):
-        file = f"layers/{name}{picture.suffix.lower() if single else '.png'}"
-        changed = put_plane(changed, _plane(name, file, given))
-        folder.mkdir(exist_ok=True)
-        if not single:
-            from scenekit.cli.shared import save_picture
-
-            save_picture(read.pixels, document.folder / file)
-        elif not (document.folder / file).exists() or (document.folder / file).resolve() != picture.resolve():
-            write_atomically(document.folder / file, picture.read_bytes())
-    save(put_scene(document, changed))
+    ratios = str(given["ratio"]).split(",")
+    layers = _layers(picture, given)
+    if len(ratios) not in (1, len(layers)):
+        wanted = "1" if len(layers) == 1 else f"1 or {len(layers)}"
+        raise click.BadParameter(f"got {len(ratios)} numbers; must be {wanted}", param_hint="--ratio")
+    pictures: dict[str, bytes | None] = {}
+    for number, (name, suffix, data) in enumerate(layers):
+        file = f"layers/{name}{suffix}"
+        ratio = ratios[number % len(ratios)]
+        changed = put_plane(changed, _plane(name, file, {**given, "ratio": ratio}))
+        pictures[file] = _new_picture(document, changed.name, name, file, data)
+    whole = checked(put_scene(document, changed))
+    for file, wanted_bytes in pictures.items():
+        if wanted_bytes is not None:
+            _write_picture(document.folder, file, wanted_bytes)
+    save(whole)
     click.echo(
         f"scene {changed.name}: planes from back to front: {', '.join(p.name for p in changed.planes)}"
     )
+
+
+def _layers(picture: Path, given: dict[str, object]) -> list[tuple[str, str, bytes]]:
+    """Return name, suffix and bytes of each plane that a source holds."""
+    import io
+
+    from PIL import Image
+
+    from scenekit.errors import ImageReadError
+    from scenekit.images import image_kinds, read_pictures
+    from scenekit.images.strip import frame_names
+
+    kind = next((name for name, kind in image_kinds().items() if kind.accepts(picture)), None)
+    key = None if given["key"] is None else colour(str(given["key"]), "--key")
+    pictures = read_pictures(picture, kind=kind, key=key)
+    if kind == "animated":
+        raise ImageReadError(
+            f"{picture}: holds an animation; a plane shows one picture: take one of its steps"
+        )
+    if kind == "flat":
+        name = str(given["name"] or picture.stem)
+        return [(name, picture.suffix.lower(), picture.read_bytes())]
+    start = f"{given['name']}-" if given["name"] else ""
+    layers = []
+    for name, read in zip(frame_names(pictures), pictures, strict=True):
+        buffer = io.BytesIO()
+        Image.fromarray(read.pixels).save(buffer, "PNG")
+        layers.append((start + name, ".png", buffer.getvalue()))
+    return layers
+
+
+def _new_picture(document: "Project", scene: str, plane: str, file: str, data: bytes) -> bytes | None:
+    """Return what must be written for a plane, or None where it is there already.
+
+    raises   ProjectError: another plane shows another picture of that name
+    """
+    from scenekit.model.store import inside
+
+    path = inside(document.folder, file)
+    if path.is_file() and path.read_bytes() == data:
+        return None
+    for other in document.scenes:
+        for shown in other.planes:
+            if shown.picture == file and (other.name, shown.name) != (scene, plane):
+                raise ProjectError(
+                    f"{file}: plane {shown.name} of scene {other.name} shows another picture of that name; "
+                    "choose another --name"
+                )
+    return data
+
+
+def _write_picture(folder: Path, file: str, data: bytes) -> None:
+    from scenekit.model.store import inside, write_atomically
+
+    path = inside(folder, file)
+    try:
+        path.parent.mkdir(exist_ok=True)
+    except OSError as error:
+        raise ProjectError(f"{path.parent}: cannot be written: {error.strerror}") from None
+    if path.is_file():
+        write_atomically(path.with_name(path.name + ".previous"), path.read_bytes())
+    write_atomically(path, data)
 
 
 def _scene(document: "Project", name: str | None) -> "Scene":

@@ -1,184 +1,288 @@
 """scenekit slice."""
 
+from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from scenekit.cli.shared import (
-    colour,
-    exit_code,
-    json_option,
-    pair,
-    print_findings,
-    print_json,
-    save_picture,
+from scenekit.cli.cutting import (
+    BOXES_HELP,
+    cut_options,
+    cut_source,
+    describe_cut,
+    keep_sheet,
+    options_from,
+    sheet_file,
+    sheet_key,
+    whole_number,
 )
-from scenekit.errors import SliceError
+from scenekit.cli.shared import exit_code, json_option, pair, print_findings, print_json, save_picture
+from scenekit.errors import ProjectError, SliceError
 
 if TYPE_CHECKING:
-    from scenekit.findings import Finding
-    from scenekit.model.arrays import Pixels
-    from scenekit.model.sprites import Frame
-    from scenekit.slicing.cut import Cut, SliceOptions
+    from scenekit.model.project import Project
+    from scenekit.model.sprites import Animation, Sheet
+    from scenekit.sheets.source import Source
+    from scenekit.slicing.cut import Cut
+    from scenekit.slicing.grouping import FrameGroup
+
+USUAL_TICKS = 6
 
 
-@click.command()
+@click.command(epilog=BOXES_HELP)
 @click.argument("image", type=click.Path(path_type=Path))
-@click.option("--by", "method", help="How to cut; see: scenekit list methods")
-@click.option("--cell", metavar="WxH", help="Size of a cell.")
-@click.option("--margin", default="0,0", metavar="X,Y", help="Empty border left of and above the first cell.")
-@click.option("--gutter", default="0,0", metavar="X,Y", help="Empty pixels between cells.")
-@click.option("--offset", default="0,0", metavar="X,Y", help="Shifts the whole grid.")
-@click.option("--key", "keys", multiple=True, metavar="RRGGBB", help="Colour that stands for nothing.")
-@click.option("--merge", default=0, metavar="PIXELS", help="Join islands with gaps up to this wide.")
-@click.option("--least", default=1, metavar="PIXELS", help="Leave out islands with fewer pixels.")
-@click.option(
-    "--boxes", type=click.Path(path_type=Path), help="CSV or JSON list: name, x, y, w, h, pivot_x, pivot_y."
-)
-@click.option("--count", type=int, help="How many frames there are (a hint).")
-@click.option("--columns", type=int, help="How many columns there are (a hint).")
-@click.option("--rows", type=int, help="How many rows there are (a hint).")
+@cut_options
 @click.option(
     "--into", type=click.Path(path_type=Path), help="Project that the sheet and its frames go into."
 )
 @click.option("--name", help="Name of the sheet in the project; the file's name when left out.")
+@click.option("--shrink", default="0,0", metavar="X,Y", help="Pixels taken off each side of hit boxes.")
+@click.option("--sprite", help="Make an animation of the frames at once, for this sprite.")
+@click.option("--animation", help="Its name; the sheet's when left out. With --groups names with commas.")
+@click.option("--ticks", help="Refreshes each frame stays: one number, or one each; else the file's delays.")
+@click.option(
+    "--play",
+    type=click.Choice(["loop", "once", "there-and-back"]),
+    default="loop",
+    show_default=True,
+    help="How the animation goes on.",
+)
+@click.option("--groups", is_flag=True, help="See which frames belong together: one animation for each.")
+@click.option(
+    "--looks",
+    type=click.Choice(["right", "left", "up", "down"]),
+    help="With --groups: where the first of two mirrored rows looks; right when left out.",
+)
 @click.option("--author", default="", help="Who drew it, for the credits.")
 @click.option("--licence", default="", help="Under which licence, for the credits.")
 @click.option("--source", default="", help="Where it comes from, for the credits.")
 @click.option(
-    "--overlay", type=click.Path(path_type=Path), help="PNG to write with boxes and numbers drawn in."
+    "--overlay", type=click.Path(path_type=Path), help="PNG to write with boxes, numbers and pivots drawn in."
 )
 @json_option
-def command(image: Path, into: Path | None, overlay: Path | None, as_json: bool, **given: object) -> int:
+def command(image: Path, into: Path | None, overlay: Path | None, as_json: bool, **given: Any) -> int:
     """Cut IMAGE into frames and say what was found.
 
-    A folder or zip of numbered pictures counts as one strip. With --into the picture is copied into the
-    project and its frames are kept there, with a pivot at the foot of each and a hit box around it.
-    """
-    from scenekit.slicing import cut_sheet
+    Without further word the way to cut is found out. An animated GIF, PNG or WebP, the layers of an
+    OpenRaster file, a folder or a zip of numbered pictures become a strip with a frame for each picture.
 
-    options = _options(image, given)
-    pixels, findings, options = _read(image, options)
-    cut = cut_sheet(pixels, options, method=given["method"])  # type: ignore[arg-type]
-    findings = (*findings, *cut.findings)
+    With --into the picture is copied into the project and its frames are kept there, each with a pivot on
+    the line its feet stand on and a hit box around what is drawn. With --sprite they become an animation
+    too; an animated file brings its own times, rounded to refreshes of the project's first target.
+    """
+    from scenekit.sheets.frames import pivots_of
+    from scenekit.sheets.source import read_source
+
+    _check_usage(into, given)
+    source = read_source(image)
+    cut = cut_source(source, options_from(image.name, given), given)
+    findings = (*source.findings, *cut.findings)
     if overlay is not None:
         from scenekit.report.overlay import overlay_picture
 
-        save_picture(overlay_picture(pixels, cut.frames), overlay)
-    if into is not None:
-        _keep(image, pixels, into, cut, given)
+        save_picture(overlay_picture(source.pixels, cut.frames, pivots_of(source.pixels, cut)), overlay)
+    made = _made(source, cut, into, given)
     if as_json:
-        print_json({**cut.as_dict(), "findings": [finding.as_dict() for finding in findings]})
+        data = {**cut.as_dict(), "findings": [finding.as_dict() for finding in findings]}
+        print_json({**data, **made.as_dict()})
         return exit_code(findings)
-    _describe(image, cut)
+    describe_cut(str(image), cut)
+    for note in made.notes:
+        click.echo(note)
     print_findings(findings)
     return exit_code(findings)
 
 
-def _read(image: Path, options: "SliceOptions") -> "tuple[Pixels, tuple[Finding, ...], SliceOptions]":
-    """Read a picture, or several as one strip whose boxes are then given."""
-    from dataclasses import replace
+class _Made:
+    """What was made of the frames beside cutting them."""
 
-    from scenekit.images import read_pictures
-    from scenekit.images.strip import frame_names, join_strip
-    from scenekit.slicing.cut import GivenBox
+    def __init__(self) -> None:
+        self.notes: list[str] = []
+        self.groups: tuple[FrameGroup, ...] | None = None
+        self.animations: tuple[Animation, ...] | None = None
 
-    pictures = read_pictures(image, key=options.keys or None)
-    findings = tuple(finding for picture in pictures for finding in picture.findings)
-    if len(pictures) == 1:
-        return pictures[0].pixels, findings, options
-    pixels, boxes = join_strip(pictures)
-    named = zip(boxes, frame_names(pictures), strict=True)
-    return (
-        pixels,
-        findings,
-        replace(options, boxes=tuple(GivenBox(box=box, name=name) for box, name in named)),
-    )
-
-
-def _options(image: Path, given: dict[str, object]) -> "SliceOptions":
-    from scenekit.slicing.cut import SliceOptions
-
-    cell = given["cell"]
-    for hint in ("count", "columns", "rows"):
-        value = given[hint]
-        if isinstance(value, int) and not 1 <= value <= 65_536:
-            raise click.BadParameter(f"got {value}; must be 1 to 65536", param_hint=f"--{hint}")
-    return SliceOptions(
-        where=f"sheet {image.name}",
-        cell=pair(str(cell), "--cell", "x") if cell else None,
-        margin=pair(str(given["margin"]), "--margin"),
-        gutter=pair(str(given["gutter"]), "--gutter"),
-        offset=pair(str(given["offset"]), "--offset"),
-        keys=tuple(colour(key, "--key") for key in given["keys"]),  # type: ignore[attr-defined]
-        merge_px=given["merge"],  # type: ignore[arg-type]
-        least_px=given["least"],  # type: ignore[arg-type]
-        box_file=given["boxes"],  # type: ignore[arg-type]
-        count=given["count"],  # type: ignore[arg-type]
-        columns=given["columns"],  # type: ignore[arg-type]
-        rows=given["rows"],  # type: ignore[arg-type]
-    )
+    def as_dict(self) -> dict[str, Any]:
+        """Return plain JSON data; nothing where nothing was asked for."""
+        data: dict[str, Any] = {}
+        if self.groups is not None:
+            data["groups"] = [
+                {
+                    "name": group.name,
+                    "frames": list(group.frames),
+                    "alike": group.alike,
+                    "reason": group.reason,
+                    "mirrors": group.mirrors or None,
+                    "flip": group.flip,
+                }
+                for group in self.groups
+            ]
+        if self.animations is not None:
+            data["animations"] = [
+                {"name": made.name, "steps": [[step.frame, step.ticks] for step in made.steps]}
+                for made in self.animations
+            ]
+        return data
 
 
-def _describe(image: Path, cut: "Cut") -> None:
-    grid = ""
-    if cut.grid is not None:
-        w, h = cut.grid.cell
-        grid = f", cells of {w} x {h} px in {cut.grid.columns} columns and {cut.grid.rows} rows"
-    click.echo(
-        f"{image}: {cut.size_px[0]} x {cut.size_px[1]} px, {len(cut.frames)} frames by {cut.method}{grid}"
-    )
-    click.echo(f"confidence {cut.confidence:.2f}: {cut.reason}")
-    for other in cut.alternatives:
-        size = f", cells of {other.grid.cell[0]} x {other.grid.cell[1]} px" if other.grid else ""
-        click.echo(f"  or: {other.count} frames by {other.method}{size} (confidence {other.confidence:.2f})")
+def _check_usage(into: Path | None, given: dict[str, Any]) -> None:
+    if given["sprite"] and into is None:
+        raise click.UsageError("--sprite: say which project it goes into: --into GAME")
+    for word in ("animation", "ticks"):
+        if given[word] and not given["sprite"]:
+            raise click.UsageError(f"--{word}: say which sprite it is for: --sprite NAME")
+    if given["looks"] and not given["groups"]:
+        raise click.UsageError("--looks: goes with --groups")
 
 
-def _keep(image: Path, pixels: "Pixels", into: Path, cut: "Cut", given: dict[str, object]) -> None:
-    """Copy the picture into the project and store its frames."""
+def _made(source: "Source", cut: "Cut", into: Path | None, given: dict[str, Any]) -> _Made:
+    """Find groups where asked for, and store what is to be kept."""
+    made = _Made()
+    if given["groups"]:
+        from scenekit.slicing.grouping import group_frames
+
+        made.groups = group_frames(source.pixels, cut)
+    if into is not None:
+        _keep(source, cut, into, given, made)
+    elif made.groups is not None:
+        made.notes = [
+            f"{group.name}: {len(group.frames)} frames, {group.reason}"
+            + (f"; {group.mirrors} mirrored" if group.mirrors and group.flip else "")
+            for group in made.groups
+        ]
+    return made
+
+
+def _keep(source: "Source", cut: "Cut", into: Path, given: dict[str, Any], made: _Made) -> None:
+    """Store the picture, its frames and its animations."""
     from scenekit.model.edits import put_sheet
-    from scenekit.model.fields import NAME_PATTERN
-    from scenekit.model.sprites import Sheet
-    from scenekit.model.store import inside, load, save, write_atomically
+    from scenekit.model.store import load
 
     project = load(into)
-    name = str(given["name"] or image.stem)
+    sheet = _sheet(project, source, cut, given)
+    changed = put_sheet(project, sheet)
+    if given["sprite"]:
+        changed = _animate(changed, sheet, source, cut, given, made)
+    keep_sheet(changed, sheet, source, cut)
+    if len(cut.background.colours) > 1:
+        made.notes.append(f"{sheet.file}: several key colours; they are cleared in the project's copy")
+
+
+def _sheet(project: "Project", source: "Source", cut: "Cut", given: dict[str, Any]) -> "Sheet":
+    """Return the new sheet; a sheet of that name with another picture is not replaced."""
+    from scenekit.model.fields import NAME_PATTERN
+    from scenekit.model.sprites import Sheet
+    from scenekit.sheets.frames import frames_of
+
+    name = str(given["name"] or source.path.stem)
     if not NAME_PATTERN.fullmatch(name):
         raise SliceError(f"--name: got {name!r}; must be letters, digits, - and _, at most 40 characters")
-    if len(cut.background.colours) > 1:
-        raise SliceError("a sheet in a project can have one key colour; repaint the other one first")
-    joined = not image.is_file() or image.suffix.lower() == ".zip"
+    shrink = pair(given["shrink"], "--shrink")
+    if min(shrink) < 0:
+        raise click.BadParameter(f"got {given['shrink']}; must not be negative", param_hint="--shrink")
     sheet = Sheet(
         name=name,
-        file=f"sheets/{name}{'.png' if joined else image.suffix.lower()}",
-        key=cut.background.colours[0] if cut.background.kind == "key" else None,
-        source=str(given["source"]),
-        author=str(given["author"]),
-        licence=str(given["licence"]),
-        frames=_frames(cut),
+        file=sheet_file(source, cut, name),
+        key=sheet_key(cut),
+        source=given["source"],
+        author=given["author"],
+        licence=given["licence"],
+        frames=frames_of(source.pixels, cut, shrink),
     )
-    changed = put_sheet(project, sheet)
-    path = inside(project.folder, sheet.file)
-    path.parent.mkdir(exist_ok=True)
-    if joined:
-        save_picture(pixels, path)
-    elif not path.exists() or path.resolve() != image.resolve():
-        write_atomically(path, image.read_bytes())
-    save(changed)
+    old = next((other for other in project.sheets if other.name == name), None)
+    if old is None:
+        return sheet
+    _check_same(project, old, source, cut)
+    known = {word: getattr(sheet, word) or getattr(old, word) for word in ("source", "author", "licence")}
+    return replace(sheet, **known)
 
 
-def _frames(cut: "Cut") -> "tuple[Frame, ...]":
-    """Return frames with pivots and hit boxes; cells of a grid share one pivot, so that nothing jumps."""
-    from scenekit.model.sprites import Frame
-    from scenekit.sprites.trim import default_hit_box, default_pivot
+def _check_same(project: "Project", old: "Sheet", source: "Source", cut: "Cut") -> None:
+    """Refuse another picture under a name that is taken."""
+    import numpy as np
 
-    same = len({found.box[2:] for found in cut.frames}) == 1
-    foot = max((f.content[1] + f.content[3] - f.box[1] for f in cut.frames), default=1) - 1
-    frames = []
-    for found in cut.frames:
-        shared = ((found.box[2] - 1) // 2, foot)
-        pivot = found.pivot or (shared if same else default_pivot(found.box, found.content))
-        hit = default_hit_box(found.box, found.content)
-        frames.append(Frame(name=found.name, box=found.box, pivot=pivot, hit_box=hit))
-    return tuple(frames)
+    from scenekit.errors import SceneKitError
+    from scenekit.images.flat import read_picture
+    from scenekit.images.samples import clear
+    from scenekit.model.store import inside
+
+    try:
+        kept = read_picture(inside(project.folder, old.file), key=old.key).pixels
+    except SceneKitError:
+        return
+    shown = clear(source.pixels.copy(), cut.background.colours)
+    if not np.array_equal(kept, shown) and not np.array_equal(kept, source.pixels):
+        raise ProjectError(
+            f"sheet {old.name}: the project has another picture of that name; for its new version use "
+            f"scenekit recut, else choose another --name"
+        )
+
+
+def _animate(
+    project: "Project",
+    sheet: "Sheet",
+    source: "Source",
+    cut: "Cut",
+    given: dict[str, Any],
+    made: _Made,
+) -> "Project":
+    """Add the animations that were asked for."""
+    from scenekit.model.edits import put_animation
+    from scenekit.model.sprites import Animation
+    from scenekit.sheets.animations import animations_of_groups, steps_of
+
+    if not sheet.frames:
+        raise SliceError(f"sheet {sheet.name}: no frame was found, so there is nothing to animate")
+    names = [part.strip() for part in (given["animation"] or "").split(",") if part.strip()]
+    if made.groups is not None:
+        grouped = animations_of_groups(
+            sheet.name,
+            cut.frames,
+            made.groups,
+            ticks=_numbers(given["ticks"], 1)[0] if given["ticks"] else USUAL_TICKS,
+            play=given["play"],
+            names=names,
+            looks=given["looks"] or "",
+        )
+        if not grouped.animations:
+            raise SliceError(
+                f"sheet {sheet.name}: no frames seem to follow each other; leave out --groups to take all"
+            )
+        made.animations, made.notes = grouped.animations, list(grouped.notes)
+        facings = grouped.facings
+    else:
+        ticks = _ticks(project, source, len(sheet.frames), given["ticks"], made)
+        steps = steps_of([frame.name for frame in sheet.frames], ticks)
+        name = names[0] if names else sheet.name
+        made.animations = (Animation(name=name, sheet=sheet.name, play=given["play"], steps=steps),)
+        facings = ()
+    for animation in made.animations:
+        project = put_animation(project, given["sprite"], animation, facings)
+        total = sum(step.ticks for step in animation.steps)
+        made.notes.append(
+            f"{given['sprite']}: animation {animation.name}, {len(animation.steps)} steps, {total} ticks"
+        )
+    return project
+
+
+def _ticks(project: "Project", source: "Source", count: int, text: str | None, made: _Made) -> list[int]:
+    """Return ticks as given, else of the file's own delays, else the usual ones."""
+    from scenekit.images.delays import delays_to_ticks, describe_ticks
+    from scenekit.sheets.animations import first_mode
+
+    if text:
+        return _numbers(text, count)
+    if not source.delays_ms or len(source.delays_ms) != count:
+        return [USUAL_TICKS]
+    rate = first_mode(project).timing.refresh_hz
+    steps = delays_to_ticks(source.delays_ms, rate)
+    made.notes.append(f"at {float(rate):.2f} refreshes a second: {describe_ticks(steps)}")
+    return [step.ticks for step in steps]
+
+
+def _numbers(text: str, count: int) -> list[int]:
+    ticks = [whole_number(part, "--ticks", 1, 9999) for part in text.split(",")]
+    if len(ticks) not in (1, count):
+        wanted = "1" if count == 1 else f"1 or {count}"
+        raise click.BadParameter(f"got {len(ticks)} numbers; must be {wanted}", param_hint="--ticks")
+    return ticks
