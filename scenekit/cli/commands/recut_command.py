@@ -103,7 +103,7 @@ def _cut(old: "Sheet", source: "Source", given: dict[str, Any]) -> "Cut":
         if like is not None and like.cell is not None:
             ends = [like.margin[axis] + like.cell[axis] for axis in (0, 1)]
             if ends[0] <= width and ends[1] <= height:
-                options = like
+                return replace(cut_source(source, like, given), reason="the grid of the old sheet")
     return cut_source(source, options, given)
 
 
