@@ -1,6 +1,5 @@
 """Writes a benchmark program in the BASIC of a target, and reads what it reports."""
 
-import re
 import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -10,6 +9,7 @@ from scenekit.calibration.measures import Measure, measures_of
 from scenekit.dialects.spell import Options, spell
 from scenekit.errors import MachineError
 from scenekit.programs.assemble import Parts, own_program
+from scenekit.programs.records import numbers_in
 from scenekit.routines.language import Assign, Call, Name, Number, Statement, Table, Word
 from scenekit.routines.library import gather
 from scenekit.tables.bundle import Bundle
@@ -17,7 +17,6 @@ from scenekit.tables.bundle import Bundle
 REPEATS = 5
 MOST_TURNS = 5_000_000
 RECORD = 4
-VALUE = re.compile(r"[^\w-]*=?\s*(-?\d{1,12})\s*")
 LARGEST_LOG_CHARACTERS = 4_000_000
 
 
@@ -164,8 +163,7 @@ def read_numbers(text: str) -> tuple[int, ...]:
     """Return the whole numbers that stand alone on lines of a log, prompts and other lines left out."""
     if len(text) > LARGEST_LOG_CHARACTERS:
         raise MachineError(f"log: {len(text)} characters; at most {LARGEST_LOG_CHARACTERS}")
-    found = (VALUE.fullmatch(line) for line in text.splitlines())
-    return tuple(int(match.group(1)) for match in found if match)
+    return numbers_in(text)
 
 
 def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:

@@ -19,6 +19,7 @@ COMMANDS = {
     "credits": "Say whose art a project holds, and what its licences ask for.",
     "add": "Add a sprite, plane, scene or target to a project.",
     "list": "List machines, display modes, dialects and what a project holds.",
+    "target": "Describe a BASIC of your own, and test the description word by word.",
     "check": "Look a project over and list what is wrong with it.",
     "motion": "Say how planes loop and judder, and whether their seams show.",
     "colours": "Show the palette of a target, what each entry is for, and what it costs.",

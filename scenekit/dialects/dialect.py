@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from string import Formatter
 
+from scenekit.dialects.transfer import Transfer, read_transfer
 from scenekit.errors import DialectError
 from scenekit.model.fields import Fields
 from scenekit.model.store import read_toml
@@ -123,6 +124,8 @@ class Dialect:
     environment  variables set for that
     reader       name of the plug-in that runs a program and reads its results
     package      what to install to have it, for messages
+    transfer     how its files get to where they run
+    differs      what it does otherwise than most with the same words, for the porting sheet
     """
 
     name: str
@@ -145,6 +148,8 @@ class Dialect:
     environment: tuple[tuple[str, str], ...]
     reader: str
     package: str
+    transfer: Transfer
+    differs: tuple[str, ...]
 
 
 def dialect_names() -> tuple[str, ...]:
@@ -196,10 +201,12 @@ def read_dialect(table: object, name: str) -> Dialect:
         ),
         element_bytes=fields.integer("element_bytes", 1, 64, 4),
         image_formats=fields.names("image_formats", []),
-        command=_arguments(run, "command"),
+        command=_texts(run, "command", "arguments"),
         environment=_environment(run),
         reader=run.text("reader", ""),
         package=run.text("package", ""),
+        transfer=read_transfer(_table(fields, "transfer")),
+        differs=_texts(fields, "differs", "texts"),
     )
     run.done()
     fields.done()
@@ -298,11 +305,11 @@ def _check_spelling(fields: Fields, key: str, text: str, allowed: tuple[str, ...
             raise fields.error(key, "{" + name + "}", "a placeholder among " + (", ".join(allowed) or "none"))
 
 
-def _arguments(fields: Fields, key: str) -> tuple[str, ...]:
+def _texts(fields: Fields, key: str, what: str) -> tuple[str, ...]:
     fields.asked.add(key)
     values = fields.table.get(key, [])
     if not isinstance(values, list) or not all(isinstance(v, str) and v.isprintable() for v in values):
-        raise fields.error(key, values, "a list of arguments")
+        raise fields.error(key, values, f"a list of {what}")
     return tuple(values)
 
 

@@ -1,0 +1,250 @@
+"""Tests of the words that draw: neutral text beside the screen that it must show, painted on its own."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scenekit.dialects.dialect import Dialect
+from scenekit.dialects.selftest import Draft
+from scenekit.machines.machine import DisplayMode
+from scenekit.model.arrays import freeze
+from scenekit.tables.image_files import indexed_file
+
+COLOURS = ((0, 0, 0), (255, 0, 0), (0, 255, 0), (0, 0, 255))
+ART = (
+    "0123....1122",
+    "3.21.0..2211",
+    "..12.3..33..",
+    "1.1.2.2.0.0.",
+    "....3333....",
+    "0110..2332..",
+    "1........2.3",
+    "32100123.1.2",
+)
+"""A small picture in numbers of COLOURS, dots are transparent; no mirror image is like another."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Display:
+    """What tests of drawing must know of a target.
+
+    flips  flip codes of its keyed copies
+    """
+
+    mode: DisplayMode
+    transparent: int
+    flips: frozenset[int]
+    recolours: bool
+    pages: int
+    image_format: str
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Return (width, height) in pixels."""
+        return self.mode.width_px, self.mode.height_px
+
+    @property
+    def opening(self) -> str:
+        """Return the neutral line that opens the screen."""
+        width, height = self.size
+        return f"{'mode' if self.mode.indexed else 'mode_direct'} {width}, {height}\n"
+
+    @property
+    def entries(self) -> tuple[int, ...]:
+        """Return an entry for each of COLOURS, the transparent one left out."""
+        return tuple(n for n in range(5) if n != self.transparent)[:4]
+
+
+class _Painter:
+    """Neutral text and the picture it should give, made side by side."""
+
+    def __init__(self, dialect: Dialect, display: Display) -> None:
+        self.words, self.display = dialect.words, display
+        width, height = display.size
+        self.picture: NDArray[np.uint8] = np.zeros((height, width, 3), dtype=np.uint8)
+        self.lines = [display.opening.strip()]
+        self.colours = list(COLOURS)
+        if "palette" in dialect.words and display.mode.indexed:
+            for number in range(4):
+                self.palette(number, COLOURS[number])
+        self.say("begin_frame 0")
+        self.box(0, 0, 0, width, height)
+
+    def say(self, line: str) -> None:
+        """Add a line."""
+        self.lines.append(line)
+
+    def palette(self, number: int, colour: tuple[int, int, int]) -> None:
+        """Give an entry a colour."""
+        self.colours[number] = colour
+        red, green, blue = colour
+        self.say(f"palette {self.display.entries[number]}, {red}, {green}, {blue}")
+
+    def ink(self, number: int) -> None:
+        """Choose a colour."""
+        if self.display.mode.indexed:
+            self.say(f"ink {self.display.entries[number]}")
+        else:
+            self.say("ink_rgb " + ", ".join(str(c) for c in COLOURS[number]))
+
+    def box(self, number: int, x: int, y: int, width: int, height: int) -> None:
+        """Fill a rectangle."""
+        self.ink(number)
+        self.say(f"fill {x}, {y}, {width}, {height}")
+        self.picture[y : y + height, x : x + width] = self.colours[number]
+
+    def row(self, number: int, x: int, y: int, length: int) -> None:
+        """Draw a run."""
+        self.ink(number)
+        self.say(f"run {x}, {y}, {length}")
+        self.picture[y, x : x + length] = self.colours[number]
+
+    def copy(self, part: tuple[int, int, int, int], x: int, y: int, flip: int | None) -> None:
+        """Copy a part of the art; flip None copies its transparent pixels too."""
+        left, top, width, height = part
+        word = "blit" if flip is None else "blit_keyed"
+        self.say(
+            f"{word} 0, {left}, {top}, {width}, {height}, {x}, {y}" + ("" if flip is None else f", {flip}")
+        )
+        rows = [row[left : left + width] for row in ART[top : top + height]]
+        if flip is not None and flip & 1:
+            rows = [row[::-1] for row in rows]
+        if flip is not None and flip & 2:
+            rows = rows[::-1]
+        for down, row in enumerate(rows):
+            for across, sign in enumerate(row):
+                if sign != ".":
+                    self.picture[y + down, x + across] = self.colours[int(sign)]
+
+    def draft(self, word: str, files: tuple[tuple[str, bytes], ...] = ()) -> Draft:
+        """Return the test."""
+        text = "\n".join([*self.lines, "end_frame 0", "save_screen 0", "say 1"])
+        return Draft(word=word, main=text + "\n", said=(1,), screen=freeze(self.picture), files=files)
+
+
+def screen_drafts(dialect: Dialect, display: Display) -> tuple[Draft, ...]:
+    """Return tests of the words that draw; none where the screen or its palette is too small for them."""
+    width, height = display.size
+    if width < 64 or height < 32 or (display.mode.indexed and display.mode.entries < 5):
+        return ()
+    colour = ("mode", "palette", "ink") if display.mode.indexed else ("mode_direct", "ink_rgb")
+    drafts = [_boxes(dialect, display, word) for word in (colour[0], colour[-1], "fill", "save_screen")]
+    drafts += [_rows(dialect, display)]
+    if display.mode.indexed:
+        drafts.append(_palette(dialect, display))
+    drafts += [_pages(dialect, display, word) for word in ("begin_frame", "end_frame")]
+    words = (
+        ("load_image", "keyed_entry", "blit", "blit_keyed")
+        if "load_image" in dialect.words
+        else ("art_open", "art_fill", "art_run", "art_close", "blit", "blit_keyed")
+    )
+    return (*drafts, *(_copies(dialect, display, word) for word in words))
+
+
+def _boxes(dialect: Dialect, display: Display, word: str) -> Draft:
+    painter = _Painter(dialect, display)
+    width, height = display.size
+    painter.box(1, 3, 2, 7, 5)
+    painter.box(2, 5, 4, 1, 1)
+    painter.box(3, width - 4, height - 3, 4, 3)
+    painter.box(1, 0, height - 1, 2, 1)
+    return painter.draft(word)
+
+
+def _rows(dialect: Dialect, display: Display) -> Draft:
+    painter = _Painter(dialect, display)
+    width, height = display.size
+    painter.row(1, 0, 0, width)
+    painter.row(2, 5, 7, 1)
+    painter.row(3, width - 6, height - 1, 6)
+    return painter.draft("run")
+
+
+def _palette(dialect: Dialect, display: Display) -> Draft:
+    painter = _Painter(dialect, display)
+    if display.recolours:
+        painter.box(1, 3, 2, 7, 5)
+        painter.palette(1, (0, 255, 255))
+        painter.picture[2:7, 3:10] = (0, 255, 255)
+    else:
+        painter.palette(1, (0, 255, 255))
+        painter.box(1, 3, 2, 7, 5)
+    return painter.draft("palette")
+
+
+def _pages(dialect: Dialect, display: Display, word: str) -> Draft:
+    painter = _Painter(dialect, display)
+    width, height = display.size
+    painter.box(1, 0, 0, width, height)
+    painter.say("end_frame 0")
+    other = 1 if display.pages > 1 else 0
+    painter.say(f"begin_frame {other}")
+    painter.box(2, 0, 0, width, height)
+    painter.box(3, 9, 8, 5, 4)
+    painter.say(f"end_frame {other}")
+    last = other
+    if word == "end_frame":
+        last = 0
+        painter.say("begin_frame 0")
+        painter.box(1, 0, 0, width, height)
+        painter.box(2, 3, 5, 9, 4)
+        painter.say("end_frame 0")
+    whole = painter.draft(word)
+    return replace(whole, main=whole.main.replace("end_frame 0\nsave", f"end_frame {last}\nsave"))
+
+
+def _copies(dialect: Dialect, display: Display, word: str) -> Draft:
+    painter = _Painter(dialect, display)
+    files: tuple[tuple[str, bytes], ...] = ()
+    start = len(painter.lines)
+    if "load_image" in dialect.words:
+        name = f"TEST.{(display.image_format or 'bmp').upper()}"
+        files = ((name, _image(display)),)
+        painter.say(f'load_image 0, "{name}"')
+        painter.say(f"keyed_entry {display.transparent}")
+    else:
+        _hidden_art(painter, display)
+    loading, painter.lines = painter.lines[start:], painter.lines[:start]
+    painter.lines[1:1] = loading
+    painter.box(3, 0, 0, *display.size)
+    painter.box(1, 8, 6, 9, 8)
+    painter.copy((8, 0, 2, 2), 10, 9, None)
+    for flip in sorted(display.flips):
+        painter.copy((2, 1, 7, 6), 20 + 10 * flip, 12, flip)
+    painter.copy((0, 0, 12, 8), 40, 20, 0)
+    return painter.draft(word, files)
+
+
+def _image(display: Display) -> bytes:
+    """Return the art as an image file, with the palette that the tests set."""
+    entries = [
+        display.transparent if sign == "." else display.entries[int(sign)] for row in ART for sign in row
+    ]
+    palette = np.zeros((8, 3), dtype=np.uint8)
+    for number, colour in enumerate(COLOURS):
+        palette[display.entries[number]] = colour
+    pixels = np.array(entries, dtype=np.uint8).reshape(len(ART), len(ART[0]))
+    rows = max(display.transparent + 1, 8)
+    whole = np.zeros((rows, 3), dtype=np.uint8)
+    whole[:8] = palette
+    return indexed_file(pixels, whole, display.image_format or "bmp")
+
+
+def _hidden_art(painter: _Painter, display: Display) -> None:
+    """Draw the art on the hidden page, masks below it."""
+    width, height = len(ART[0]), len(ART)
+    painter.say(f"art_open {width}, {height}")
+    painter.say(f"art_fill 0, 0, 0, {width}, {height}")
+    painter.say(f"art_fill {display.mode.entries - 1}, 0, {height}, {width}, {height}")
+    for y, row in enumerate(ART):
+        for x, sign in enumerate(row):
+            if sign != ".":
+                painter.say(f"art_run {display.entries[int(sign)]}, {x}, {y}, 1")
+                painter.say(f"art_run 0, {x}, {height + y}, 1")
+    painter.say("art_close")
+
+
+def art_constants() -> dict[str, int]:
+    """Return what spellings of copies may ask of the art of these tests."""
+    return {"art_height": len(ART), "widest": len(ART[0]), "highest": len(ART)}

@@ -1,0 +1,87 @@
+"""Records that programs report: what they look like in a log, however much else stands there."""
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from scenekit.errors import VerifyError
+
+VALUE = re.compile(r"[^\w-]*=?\s*(-?\d{1,12})\s*")
+LARGEST_LOG_BYTES = 4_000_000
+LENGTH = 3
+LOWEST_SUM = 10_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Records:
+    """What logs hold of the records 1 to `last`.
+
+    values   number -> value
+    torn     numbers that stand with different values, each under a right sum
+    """
+
+    last: int
+    values: Mapping[int, int]
+    torn: frozenset[int]
+
+    def missing(self) -> tuple[int, ...]:
+        """Return the numbers that no log holds."""
+        return tuple(n for n in range(1, self.last + 1) if n not in self.values)
+
+
+def record_sum(number: int, value: int) -> int:
+    """Return the sum that ends a record, as routine `report` reckons it; 10000 to 19972."""
+    size = abs(value)
+    total = number % 997 * 7 + size % 991 * 11 + size // 991 % 983 * 5
+    return (total + (1729 if value < 0 else 0)) % 9973 + LOWEST_SUM
+
+
+def sums_of(values: Iterable[int]) -> tuple[int, int]:
+    """Return the two sums over a table or file, as routine `add_to_sum` reckons them."""
+    one = two = 1
+    for value in values:
+        number = value if value >= 0 else 30_011 - value
+        one = (one * 31 + number % 997) % 997
+        two = (two * 29 + number % 991) % 991
+    return one, two
+
+
+def read_log_file(path: Path) -> str:
+    """Return the text of a log.
+
+    raises   VerifyError: missing, too long
+    """
+    try:
+        if path.stat().st_size > LARGEST_LOG_BYTES:
+            raise VerifyError(f"log {path}: {path.stat().st_size} bytes; at most {LARGEST_LOG_BYTES}")
+        return path.read_bytes().decode("latin-1")
+    except OSError as error:
+        raise VerifyError(f"log {path}: cannot be read: {error.strerror}") from None
+
+
+def numbers_in(text: str) -> tuple[int, ...]:
+    """Return the whole numbers that stand alone on lines; prompts, echo and all else are passed over."""
+    found = (VALUE.fullmatch(line) for line in text.splitlines())
+    return tuple(int(match.group(1)) for match in found if match)
+
+
+def find_records(logs: Iterable[Sequence[int]], allowed: Iterable[int]) -> Records:
+    """Find records among the numbers of several logs; a line lost or mangled costs the record it is of.
+
+    allowed   numbers that a record may have
+    """
+    known = frozenset(allowed)
+    values: dict[int, int] = {}
+    torn: set[int] = set()
+    for numbers in logs:
+        at = 0
+        while at + LENGTH <= len(numbers):
+            number, value, check = numbers[at : at + LENGTH]
+            if number not in known or check != record_sum(number, value):
+                at += 1
+                continue
+            at += LENGTH
+            if values.setdefault(number, value) != value:
+                torn.add(number)
+    return Records(last=max(known, default=0), values=values, torn=frozenset(torn))
