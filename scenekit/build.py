@@ -1,6 +1,6 @@
 """Builds a scene for a target: every stage in order, from art to files."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -29,6 +29,7 @@ from scenekit.motion.shown import Looks
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.schemes import BLIT, PAGE, RUNS, Abilities, Scheme, allowed_flips, choose_scheme, flip_set
 from scenekit.programs.assemble import Parts, library_program, play_program
+from scenekit.programs.proof import reporting
 from scenekit.programs.unpack import Packed, pack_tables
 from scenekit.render.screen import render_screen
 from scenekit.routines.library import is_wide
@@ -51,6 +52,7 @@ class BuildOptions:
     play        also write the program that plays the scene
     counting    count calls and pixels of every operation
     encode      "auto" encodes tables where that is shorter, "always", "never"
+    report      stops at which the playing program reports numbered records with sums, for proof on a board
     """
 
     prefix: str = "sk_"
@@ -58,6 +60,7 @@ class BuildOptions:
     play: bool = False
     counting: bool = False
     encode: str = "auto"
+    report: tuple[int, ...] = ()
 
 
 @dataclass(slots=True)
@@ -381,20 +384,32 @@ def write_programs(build: Build) -> None:
     library = spell(build.dialect, library_program(parts), constants, options)
     build.files = {build.program_file: library.encode("ascii"), **build.bundle.files}
     if build.options.play:
-        text = spell(build.dialect, play_program(parts), constants, options)
+        program, stops = play_program(parts), build.options.report
+        if stops:
+            program = reporting(program, build.bundle.tables)
+        text = spell(build.dialect, program, constants, options)
         if build.dialect.words.get("stops_open"):
-            build.files[STOPS_FILE] = b""
+            build.files[STOPS_FILE] = "".join(f"{tick}\n" for tick in stops).encode("ascii")
         else:
-            text = add_stops(text, build.dialect)
+            text = add_stops(text, build.dialect, stops)
         build.files[build.play_file] = text.encode("ascii")
 
 
-def add_stops(text: str, dialect: Dialect) -> str:
-    """Put the empty list of stops, one marked DATA line, before the last line of a numbered program."""
+def add_stops(text: str, dialect: Dialect, stops: Sequence[int] = ()) -> str:
+    """Put the list of stops, one marked DATA line, after the tables.
+
+    raises   ExportError: the stops do not fit a line
+    """
     lines = text.splitlines()
-    last = int(lines[-1].split()[0])
     remark = dialect.statements["remark"].format(text="STOPS: TICKS TO REPORT, -1 ENDS THE LIST")
-    data = dialect.statements["data"].format(items="-1")
+    data = dialect.statements["data"].format(items=",".join(str(tick) for tick in (*stops, -1)))
+    if len(data) + 6 > dialect.limits.line_length:
+        raise ExportError(
+            f"{len(stops)} stops do not fit one DATA line of {dialect.limits.line_length} characters"
+        )
+    if not dialect.numbered:
+        return "\n".join([*lines, remark, data]) + "\n"
+    last = int(lines[-1].split()[0])
     end = dialect.statements["end"]
     return "\n".join([*lines[:-1], f"{last} {remark}", f"{last + 1} {data}", f"{last + 2} {end}"]) + "\n"
 

@@ -76,6 +76,13 @@ def ticks(text: str, name: str = "--ticks") -> tuple[int, ...]:
     return tuple(found)
 
 
+def proof_stops(text: str, length: int) -> tuple[int, ...]:
+    """Return the stops of a proof: a list of ticks, or "auto" for some spread over so many."""
+    from scenekit.verify.stops import default_ticks
+
+    return default_ticks(length - 1) if text == "auto" else tuple(sorted(set(ticks(text, "--proof"))))
+
+
 class Progress:
     """Shows a line of progress on a terminal; silent elsewhere."""
 

@@ -9,8 +9,7 @@ from scenekit.errors import VerifyError
 
 VALUE = re.compile(r"[^\w-]*=?\s*(-?\d{1,12})\s*")
 LARGEST_LOG_BYTES = 4_000_000
-LENGTH = 3
-LOWEST_SUM = 10_000
+LENGTH = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +17,7 @@ class Records:
     """What logs hold of the records 1 to `last`.
 
     values   number -> value
-    torn     numbers that stand with different values, each under a right sum
+    torn     numbers that stand with different values, each under right sums
     """
 
     last: int
@@ -30,11 +29,12 @@ class Records:
         return tuple(n for n in range(1, self.last + 1) if n not in self.values)
 
 
-def record_sum(number: int, value: int) -> int:
-    """Return the sum that ends a record, as routine `report` reckons it; 10000 to 19972."""
-    size = abs(value)
-    total = number % 997 * 7 + size % 991 * 11 + size // 991 % 983 * 5
-    return (total + (1729 if value < 0 else 0)) % 9973 + LOWEST_SUM
+def record_sums(number: int, value: int) -> tuple[int, int]:
+    """Return the sums that end a record, as routine `report` reckons them; both stay below 32768."""
+    size, negative = abs(value), value < 0
+    one = number % 997 * 7 + size % 991 * 11 + size // 991 % 983 * 5 + (1729 if negative else 0)
+    two = number % 983 * 3 + size % 977 * 13 + size // 977 % 971 * 7 + (811 if negative else 0)
+    return one % 9973 + 10_000, two % 9949 + 20_000
 
 
 def sums_of(values: Iterable[int]) -> tuple[int, int]:
@@ -77,8 +77,8 @@ def find_records(logs: Iterable[Sequence[int]], allowed: Iterable[int]) -> Recor
     for numbers in logs:
         at = 0
         while at + LENGTH <= len(numbers):
-            number, value, check = numbers[at : at + LENGTH]
-            if number not in known or check != record_sum(number, value):
+            number, value, *sums = numbers[at : at + LENGTH]
+            if number not in known or tuple(sums) != record_sums(number, value):
                 at += 1
                 continue
             at += LENGTH

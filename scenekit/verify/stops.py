@@ -7,7 +7,7 @@ from pathlib import Path
 from scenekit.errors import VerifyError
 
 STOPS_FILE = "stops.txt"
-EMPTY_DATA = re.compile(r"^(\d+ )?(DATA) -1$", re.MULTILINE)
+EMPTY_DATA = re.compile(r"^(\d+ )?(DATA) -1$", re.MULTILINE | re.IGNORECASE)
 
 
 def write_stops(folder: Path, program: str, ticks: Sequence[int], line_length: int) -> None:

@@ -10,7 +10,7 @@ from scenekit.dialects.dialect import load_dialect
 from scenekit.interpreters import readers
 from scenekit.interpreters.outcome import Run
 from scenekit.model.store import load
-from scenekit.programs.records import record_sum
+from scenekit.programs.records import record_sums
 
 PLAIN_LIKE = (
     'screen = "320x200"\nmemory = "400000"\ndepth = "4-4-4"\ntransparent = "0"\nimage_format = "bmp"\n'
@@ -112,7 +112,7 @@ def test_what_comes_back_from_a_board_is_graded(call, folder, tmp_path):
         chosen = random.Random(seed)
         bad = list(said)
         bad[1] += 1
-        bad[2] = record_sum(bad[0], bad[1])
+        bad[2:4] = record_sums(bad[0], bad[1])
         kept = [str(v) if chosen.random() > 0.1 else chosen.choice(["", "?", str(v)[:-1]]) for v in bad]
         log.write_text("\n".join(kept), encoding="ascii")
         torn = call("target", "check", folder, "--target", "mine", *sent, "--json").json()["words"]

@@ -15,7 +15,7 @@ from scenekit.interpreters import readers
 from scenekit.interpreters.outcome import Run
 from scenekit.machines.profile import load_machine
 from scenekit.plan.schemes import flip_set
-from scenekit.programs.records import find_records, numbers_in, record_sum
+from scenekit.programs.records import find_records, numbers_in, record_sums
 from scenekit.verify.wordtests import all_tests, grade_logs, run_tests, write_test
 
 HERE = Path(__file__).parent
@@ -176,9 +176,9 @@ def test_a_torn_log_never_makes_a_wrong_word_pass(tmp_path):
         for test in tests:
             said = list(ran[test.number].said)
             if test.number in wrong:
-                place = chosen.randrange(len(said) // 3) * 3
+                place = chosen.randrange(len(said) // 4) * 4
                 said[place + 1] += chosen.choice([-1, 1, 10, -100])
-                said[place + 2] = record_sum(said[place], said[place + 1])
+                said[place + 2 : place + 4] = record_sums(said[place], said[place + 1])
             lines += as_log(said, chosen)
         text = "\n".join(mangled(lines, chosen))
         records = records_of(tests, [numbers_in(text)])
@@ -192,10 +192,10 @@ def test_a_torn_log_never_makes_a_wrong_word_pass(tmp_path):
 
 
 def test_several_logs_complete_each_other_and_contradictions_fail():
-    good = [[EACH + 1, 7, record_sum(EACH + 1, 7)], [EACH + 2, -5, record_sum(EACH + 2, -5)]]
+    good = [[EACH + 1, 7, *record_sums(EACH + 1, 7)], [EACH + 2, -5, *record_sums(EACH + 2, -5)]]
     records = find_records(good, range(EACH, EACH + 9))
     assert dict(records.values) == {EACH + 1: 7, EACH + 2: -5}
-    torn = find_records([*good, [EACH + 1, 8, record_sum(EACH + 1, 8)]], range(EACH, EACH + 9))
+    torn = find_records([*good, [EACH + 1, 8, *record_sums(EACH + 1, 8)]], range(EACH, EACH + 9))
     assert torn.torn == {EACH + 1}
 
 
@@ -204,10 +204,10 @@ def test_sums_are_worth_their_room():
     for number, value in ((101, 12345), (2001, -77), (310, 30000)):
         for text in _spoilt(str(value)):
             if re.fullmatch(r"-?\d+", text) and int(text) != value:
-                assert record_sum(number, int(text)) != record_sum(number, value)
+                assert record_sums(number, int(text)) != record_sums(number, value)
         for text in _spoilt(str(number)):
             if text and int(text) != number:
-                assert record_sum(int(text), value) != record_sum(number, value)
+                assert record_sums(int(text), value) != record_sums(number, value)
 
 
 def _spoilt(text):

@@ -11,6 +11,7 @@ from scenekit.cli.shared import (
     print_findings,
     print_json,
     project_argument,
+    proof_stops,
     target_options,
 )
 
@@ -22,6 +23,11 @@ from scenekit.cli.shared import (
 @click.option("--play", is_flag=True, help="Also write a program that plays the scene.")
 @click.option(
     "--count", "counting", is_flag=True, help="Make that program count calls and pixels at its stops."
+)
+@click.option(
+    "--proof",
+    metavar="TICKS",
+    help="Make that program report at these stops, such as 0,1,60, or auto; see verify --from.",
 )
 @click.option("--prefix", default="sk_", show_default=True, help="Before names of variables and routines.")
 @click.option(
@@ -42,6 +48,7 @@ def command(
     out: Path,
     play: bool,
     counting: bool,
+    proof: str | None,
     prefix: str,
     first_line: int,
     encode: str,
@@ -57,11 +64,19 @@ def command(
 
     if not 1 <= first_line <= 9000:
         raise click.BadParameter(f"got {first_line}; must be 1 to 9000", param_hint="--first-line")
+    if proof and counting:
+        raise click.UsageError("--proof and --count do not go together")
+    document = load(project)
     options = BuildOptions(
-        prefix=prefix, first_line=first_line, play=play or counting, counting=counting, encode=encode
+        prefix=prefix,
+        first_line=first_line,
+        play=play or counting or proof is not None,
+        counting=counting,
+        encode=encode,
+        report=proof_stops(proof, document.scene(scene).ticks) if proof is not None else (),
     )
     progress = Progress("export")
-    build = run_stages(load(project), target, scene, options=options, progress=progress)
+    build = run_stages(document, target, scene, options=options, progress=progress)
     changed = write_export(out, build.files)
     progress.done()
     sizes = {name: len(data) for name, data in build.files.items()}

@@ -11,6 +11,7 @@ from scenekit.cli.shared import (
     print_findings,
     print_json,
     project_argument,
+    proof_stops,
     target_options,
     ticks,
 )
@@ -25,6 +26,13 @@ if TYPE_CHECKING:
 @target_options
 @click.option(
     "--ticks", "stops", metavar="LIST", help="Stops such as 0,1,7 or 0:5; spread over the scene otherwise."
+)
+@click.option(
+    "--from",
+    "sent",
+    multiple=True,
+    metavar="FILE",
+    help="Log, or screen such as shot0.bmp or 60=screen.png, of a board that ran an export --proof; often.",
 )
 @click.option("--count", "counting", is_flag=True, help="Compare calls and pixels with the draw plan too.")
 @click.option(
@@ -41,6 +49,7 @@ def command(
     target: str | None,
     scene: str | None,
     stops: str | None,
+    sent: tuple[str, ...],
     counting: bool,
     exported: Path | None,
     pictures: Path | None,
@@ -57,6 +66,8 @@ def command(
     from scenekit.verify.prove import prove
     from scenekit.verify.stops import default_ticks
 
+    if sent:
+        return judge_sent(project, target, scene, stops or "auto", sent, as_json)
     progress = Progress("verify")
     options = BuildOptions(play=True, counting=counting)
     build = run_stages(load(project), target, scene, options=options, progress=progress)
@@ -77,6 +88,42 @@ def command(
         describe(proof)
         print_findings(proof.findings)
     return 0 if proof.passed else 1
+
+
+def judge_sent(
+    project: Path, target: str | None, scene: str | None, stops: str, sent: tuple[str, ...], as_json: bool
+) -> int:
+    """Judge what a board sent back; 0 only when all that it should report and show is here and equal."""
+    from scenekit.build import run_stages
+    from scenekit.model.store import load
+    from scenekit.verify.board import PASSED, judge, read_sent
+
+    build = run_stages(load(project), target, scene)
+    chosen = proof_stops(stops, build.scene.ticks)
+    proof = judge(build, chosen, *read_sent(sent, chosen))
+    if as_json:
+        print_json(proof.as_dict())
+        return 0 if proof.verdict == PASSED else 1
+    click.echo(f"{proof.verdict}: {build.scene.name} for {build.target.name}, from {len(sent)} files")
+    for part in proof.parts:
+        if part.different:
+            click.echo(f"  {part.name}: {len(part.different)} of {part.values} records differ")
+        if part.missing:
+            numbers = ", ".join(str(n) for n in part.missing[:8]) + (", ..." if len(part.missing) > 8 else "")
+            click.echo(f"  {part.name}: {len(part.missing)} of {part.values} records missing: {numbers}")
+    for screen in proof.screens:
+        if screen.different:
+            click.echo(
+                f"  tick {screen.tick}: {screen.different} of {screen.pixels} pixels differ, in {screen.box}"
+            )
+    equal = sum(part.values - len(part.missing) - len(part.different) for part in proof.parts)
+    click.echo(f"records: {equal} of {sum(part.values for part in proof.parts)} equal")
+    click.echo(
+        f"screens: {sum(not s.different for s in proof.screens)} of {len(proof.screens)} sent are equal"
+    )
+    if proof.unsent:
+        click.echo("unproven, since not sent: screens of ticks " + ", ".join(str(t) for t in proof.unsent))
+    return 0 if proof.verdict == PASSED else 1
 
 
 def describe(proof: "Proof") -> None:

@@ -1,0 +1,52 @@
+"""`export --proof` and `verify --from`: the way to a board and back, with the executor as the board."""
+
+from PIL import Image
+
+from scenekit.build import run_stages
+from scenekit.interpreters import readers
+from scenekit.interpreters.outcome import Run
+from scenekit.model.store import load
+
+
+def test_an_export_for_proof_is_judged_by_what_comes_back(call, game, tmp_path):
+    out = tmp_path / "out"
+    assert call("export", game, "--out", out, "--proof", "0,7,31").code == 0
+    build = run_stages(load(game))
+    task = Run(
+        folder=out,
+        program=build.play_file,
+        dialect=build.dialect,
+        screens=3,
+        time_limit_s=60,
+        flips=build.abilities.flips,
+    )
+    outcome = readers()["executor"].run(task)
+    log = tmp_path / "log.txt"
+    log.write_text("\n".join(f"] {value}" for value in outcome.said), encoding="ascii")
+    sent = ["--from", log]
+    called = call("verify", game, "--ticks", "0,7,31", *sent)
+    assert called.code == 1
+    assert called.out.startswith("incomplete: ")
+    assert "screens of ticks 0, 7, 31" in called.out
+    for number, screen in enumerate(outcome.screens):
+        Image.fromarray(screen).save(tmp_path / f"shot{number}.bmp")
+        sent += ["--from", tmp_path / f"shot{number}.bmp"]
+    called = call("verify", game, "--ticks", "0,7,31", *sent)
+    assert called.code == 0, called.out
+    assert called.out.startswith("passed: ")
+    assert call("verify", game, "--ticks", "0,7,31", *sent, "--json").json()["verdict"] == "passed"
+    screen = outcome.screens[2].copy()
+    screen[5, 6] = 255 - screen[5, 6]
+    Image.fromarray(screen).save(tmp_path / "shot2.bmp")
+    called = call("verify", game, "--ticks", "0,7,31", *sent)
+    assert called.code == 1
+    assert "tick 31: 1 of 64000 pixels differ" in called.out
+    assert call("verify", game, "--ticks", "0,7,32", *sent).out.startswith("FAILED: ")
+
+
+def test_it_refuses_in_one_line(call, game, tmp_path):
+    for options in (["--proof", "x"], ["--proof", "0", "--count"], ["--proof", "9:1"]):
+        called = call("export", game, "--out", tmp_path / "o", *options)
+        assert called.code == 2
+    called = call("verify", game, "--from", tmp_path / "nothing.txt")
+    assert (called.code, called.err.count("\n")) == (2, 1)
