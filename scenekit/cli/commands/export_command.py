@@ -1,6 +1,7 @@
 """scenekit export."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -15,11 +16,20 @@ from scenekit.cli.shared import (
     target_options,
 )
 
+if TYPE_CHECKING:
+    from scenekit.transfer import Shipment
+
 
 @click.command()
 @project_argument
 @target_options
-@click.option("--out", type=click.Path(path_type=Path), required=True, help="Folder for the files.")
+@click.option("--out", type=click.Path(path_type=Path), help="Folder for the files.")
+@click.option(
+    "--to",
+    type=click.Path(path_type=Path),
+    help="Card or folder of the board: names and line ends as its dialect's [transfer] says.",
+)
+@click.option("--check", is_flag=True, help="With --to: add a program that checks the files on the board.")
 @click.option("--play", is_flag=True, help="Also write a program that plays the scene.")
 @click.option(
     "--count", "counting", is_flag=True, help="Make that program count calls and pixels at its stops."
@@ -45,7 +55,9 @@ def command(
     project: Path,
     target: str | None,
     scene: str | None,
-    out: Path,
+    out: Path | None,
+    to: Path | None,
+    check: bool,
     play: bool,
     counting: bool,
     proof: str | None,
@@ -61,9 +73,14 @@ def command(
     from scenekit.build import BuildOptions, run_stages
     from scenekit.export import write_export
     from scenekit.model.store import load
+    from scenekit.transfer import ship
 
     if not 1 <= first_line <= 9000:
         raise click.BadParameter(f"got {first_line}; must be 1 to 9000", param_hint="--first-line")
+    if out is None and to is None:
+        raise click.UsageError("name a folder with --out, or a card with --to")
+    if check and to is None:
+        raise click.UsageError("--check goes with --to")
     if proof and counting:
         raise click.UsageError("--proof and --count do not go together")
     document = load(project)
@@ -77,7 +94,9 @@ def command(
     )
     progress = Progress("export")
     build = run_stages(document, target, scene, options=options, progress=progress)
-    changed = write_export(out, build.files)
+    shipment = ship(build.files, build.dialect, check) if to is not None else None
+    changed = write_export(out, build.files) if out is not None else ()
+    carried = write_export(to, shipment.files) if to is not None and shipment is not None else ()
     progress.done()
     sizes = {name: len(data) for name, data in build.files.items()}
     if as_json:
@@ -88,7 +107,8 @@ def command(
                 "dialect": build.dialect.name,
                 "scheme": build.scheme.name,
                 "reason": build.scheme.reason,
-                "folder": str(out),
+                "folder": None if out is None else str(out),
+                "transfer": None if shipment is None else shipment_data(to, shipment, carried),
                 "tables": [
                     {
                         "name": choice.table,
@@ -105,14 +125,42 @@ def command(
             }
         )
         return exit_code(build.findings)
-    click.echo(f"{out}: {build.scene.name} for {build.target.name} in dialect {build.dialect.name}")
+    click.echo(f"{out or to}: {build.scene.name} for {build.target.name} in dialect {build.dialect.name}")
     click.echo(f"drawing by {build.scheme.name}: {build.scheme.reason}")
     values = sum(choice.values for choice in build.choices)
     plain = sum(choice.decimal_bytes for choice in build.choices)
     packed = sum(len(choice.data) for choice in build.choices)
     how = f"packed into {packed} bytes" if build.packed is not None else "as plain numbers"
     click.echo(f"tables: {len(build.choices)} with {values} values, {plain} bytes as plain DATA; {how}")
-    for name, size in sizes.items():
+    for name, size in sizes.items() if out is not None else ():
         click.echo(f"  {name:<24} {size:>9} bytes{'' if name in changed else '  unchanged'}")
+    if shipment is not None:
+        describe_shipment(to, shipment, carried)
     print_findings(build.findings)
     return exit_code(build.findings)
+
+
+def shipment_data(to: Path | None, shipment: "Shipment", carried: tuple[str, ...]) -> dict[str, object]:
+    """Return what goes to a board as plain JSON data."""
+    return {
+        "folder": str(to),
+        "files": [
+            {"name": name, "bytes": len(data), "changed": name in carried}
+            for name, data in shipment.files.items()
+        ],
+        "names": dict(shipment.names),
+        "bytes": shipment.size_bytes,
+        "seconds": None if shipment.seconds is None else round(shipment.seconds, 1),
+    }
+
+
+def describe_shipment(to: Path | None, shipment: "Shipment", carried: tuple[str, ...]) -> None:
+    """Print what goes to a board."""
+    exported = {there: name for name, there in shipment.names.items()}
+    for name, data in shipment.files.items():
+        renamed = f"  from {exported[name]}" if exported.get(name, name) != name else ""
+        click.echo(f"  {name:<24} {len(data):>9} bytes{'' if name in carried else '  unchanged'}{renamed}")
+    time = "" if shipment.seconds is None else f"; {shipment.seconds:.0f} s over the serial line"
+    click.echo(
+        f"{to}: {len(carried)} of {len(shipment.files)} files written, {shipment.size_bytes} bytes{time}"
+    )
