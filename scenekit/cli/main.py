@@ -30,6 +30,7 @@ COMMANDS = {
     "advise": "Say which changes make a scene fit, or that none does.",
     "preview": "Draw any tick of a scene as the machine will show it.",
     "export": "Write tables, image files and BASIC for a target.",
+    "port": "List how each dialect spells every word, and what it does otherwise.",
     "watch": "Build again whenever the project changes, and say what it costs.",
     "verify": "Run the exported program and compare its screen with the preview.",
     "demo": "Build the demo for all its targets and prove it.",
