@@ -398,8 +398,13 @@ def write_programs(build: Build) -> None:
 def add_stops(text: str, dialect: Dialect, stops: Sequence[int] = ()) -> str:
     """Put the list of stops, one marked DATA line, after the tables.
 
-    raises   ExportError: the stops do not fit a line
+    raises   ExportError: the stops do not fit a line, or the dialect must read them from a file
     """
+    if dialect.definitions_first or "{variable_prefix}" in dialect.statements["data"]:
+        raise ExportError(
+            f"dialect {dialect.name}: words stops_open and stop_next must read a file, "
+            "since its tables cannot take more values at their end"
+        )
     lines = text.splitlines()
     remark = dialect.statements["remark"].format(text="STOPS: TICKS TO REPORT, -1 ENDS THE LIST")
     data = dialect.statements["data"].format(items=",".join(str(tick) for tick in (*stops, -1)))

@@ -12,7 +12,9 @@ from scenekit.model.text import quote
 
 QUESTIONS_FILE = Path(__file__).parent / "questions.toml"
 LONGEST_ANSWER = 400
+LONGEST_LIST = 4000
 YES, NO = "yes", "no"
+NAME_LIST = "reserved"
 SCREEN = re.compile(r"\s*(\d{1,5})\s*[xX,]\s*(\d{1,5})\s*")
 
 
@@ -78,7 +80,8 @@ def read_answers(path: Path) -> dict[str, str]:
     for key, value in table.items():
         if key not in known:
             raise UnknownNameError(f"answers {path.name}: key", key, known)
-        answers[key] = checked(f"answers {path.name}: {key}", _text(value))
+        longest = LONGEST_LIST if key == NAME_LIST else LONGEST_ANSWER
+        answers[key] = checked(f"answers {path.name}: {key}", _text(value), longest)
     return answers
 
 
@@ -92,15 +95,15 @@ def _text(value: object) -> object:
     return value
 
 
-def checked(where: str, value: object) -> str:
+def checked(where: str, value: object, longest: int = LONGEST_ANSWER) -> str:
     """Return an answer, trimmed.
 
-    raises   DialectError: not printable text of at most 400 characters
+    raises   DialectError: no printable text, or too long
     """
-    good = isinstance(value, str) and len(value) <= LONGEST_ANSWER
+    good = isinstance(value, str) and len(value) <= longest
     if not good or not all(line.isprintable() for line in str(value).split("\n")):
         raise DialectError(
-            f"{where}: got {str(value)[:40]!r}; must be printable text of at most {LONGEST_ANSWER} characters"
+            f"{where}: got {str(value)[:40]!r}; must be printable text of at most {longest} characters"
         )
     return "\n".join(line.strip() for line in str(value).strip().split("\n"))
 
@@ -110,7 +113,8 @@ def collect(ask: Callable[[Question], str]) -> dict[str, str]:
     answers: dict[str, str] = {}
     for question in questions():
         if asked(question, answers):
-            answer = checked(question.key, ask(question))
+            longest = LONGEST_LIST if question.key == NAME_LIST else LONGEST_ANSWER
+            answer = checked(question.key, ask(question), longest)
             if answer:
                 answers[question.key] = answer
     return answers

@@ -149,6 +149,8 @@ def _boxes(dialect: Dialect, display: Display, word: str) -> Draft:
     painter.box(2, 5, 4, 1, 1)
     painter.box(3, width - 4, height - 3, 4, 3)
     painter.box(1, 0, height - 1, 2, 1)
+    painter.box(2, 20, 3, 1, 9)
+    painter.box(3, 30, 4, 11, 1)
     return painter.draft(word)
 
 
@@ -157,6 +159,8 @@ def _rows(dialect: Dialect, display: Display) -> Draft:
     width, height = display.size
     painter.row(1, 0, 0, width)
     painter.row(2, 5, 7, 1)
+    painter.row(1, 9, 9, 2)
+    painter.row(3, 11, 11, 35)
     painter.row(3, width - 6, height - 1, 6)
     return painter.draft("run")
 

@@ -249,7 +249,7 @@ class _Speller:
 
     def texts_of(self, packed: str) -> Iterable[str]:
         """Yield the packed tables as texts, each as long as a line and a text may be."""
-        sample = self.dialect.statements.get("data", "").format(items='""')
+        sample = self.dialect.statements.get("data", "").format(**self.texts, items='""')
         limits = self.dialect.limits
         room = limits.line_length - len(sample) - (6 if self.dialect.numbered else 0)
         most = min(room, limits.text_length or room)
@@ -262,7 +262,7 @@ class _Speller:
 
     def data_lines(self, values: tuple[int, ...]) -> Iterable[str]:
         """Yield the items of DATA lines, as many to a line as fit."""
-        sample = self.dialect.statements.get("data", "").format(items="")
+        sample = self.dialect.statements.get("data", "").format(**self.texts, items="")
         room = self.dialect.limits.line_length - len(sample) - (6 if self.dialect.numbered else 0)
         most = self.dialect.limits.data_items or 1_000_000
         items: list[str] = []
