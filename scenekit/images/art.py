@@ -141,9 +141,11 @@ def read_map(path: Path, where: str) -> Cells:
     raises   ProjectError: with row and column
     """
     try:
-        if path.stat().st_size > LARGEST_MAP_BYTES:
+        with path.open("rb") as file:  # what has no size, such as a device, is bounded too
+            data = file.read(LARGEST_MAP_BYTES + 1)
+        if len(data) > LARGEST_MAP_BYTES:
             raise ProjectError(f"{where}: {path.name}: must be at most {LARGEST_MAP_BYTES} bytes")
-        text = path.read_bytes().decode("utf-8")
+        text = data.decode("utf-8")
     except FileNotFoundError:
         raise ProjectError(f"{where}: {path}: no such file") from None
     except OSError as error:

@@ -40,10 +40,11 @@ def read_toml(path: Path, label: str) -> dict[str, object]:
     raises   ProjectError: missing, too large, not UTF-8, not TOML
     """
     try:
-        size = path.stat().st_size
-        if size > LARGEST_FILE_BYTES:
-            raise ProjectError(f"{label}: {size} bytes; must be at most {LARGEST_FILE_BYTES}")
-        return tomllib.loads(path.read_bytes().decode("utf-8"))
+        with path.open("rb") as file:  # what has no size, such as a device, is bounded too
+            data = file.read(LARGEST_FILE_BYTES + 1)
+        if len(data) > LARGEST_FILE_BYTES:
+            raise ProjectError(f"{label}: too large; must be at most {LARGEST_FILE_BYTES} bytes")
+        return tomllib.loads(data.decode("utf-8"))
     except FileNotFoundError:
         raise ProjectError(f"{path}: no such file") from None
     except OSError as error:

@@ -53,11 +53,13 @@ def read_log_file(path: Path) -> str:
     raises   VerifyError: missing, too long
     """
     try:
-        if path.stat().st_size > LARGEST_LOG_BYTES:
-            raise VerifyError(f"log {path}: {path.stat().st_size} bytes; at most {LARGEST_LOG_BYTES}")
-        return path.read_bytes().decode("latin-1")
+        with path.open("rb") as file:  # what has no size, such as a device, is bounded too
+            data = file.read(LARGEST_LOG_BYTES + 1)
     except OSError as error:
         raise VerifyError(f"log {path}: cannot be read: {error.strerror}") from None
+    if len(data) > LARGEST_LOG_BYTES:
+        raise VerifyError(f"log {path}: too large; must be at most {LARGEST_LOG_BYTES} bytes")
+    return data.decode("latin-1")
 
 
 def numbers_in(text: str) -> tuple[int, ...]:

@@ -1,5 +1,8 @@
 """`export --proof` and `verify --from`: the way to a board and back, with the executor as the board."""
 
+from pathlib import Path
+
+import pytest
 from PIL import Image
 
 from scenekit.build import run_stages
@@ -50,3 +53,40 @@ def test_it_refuses_in_one_line(call, game, tmp_path):
         assert called.code == 2
     called = call("verify", game, "--from", tmp_path / "nothing.txt")
     assert (called.code, called.err.count("\n")) == (2, 1)
+
+
+def test_what_never_ends_is_not_read_whole(call, game):
+    if not Path("/dev/zero").exists():
+        pytest.skip("no device without an end here")
+    for arguments in (
+        ("verify", game, "--ticks", "0", "--from", "/dev/zero"),
+        ("target", "new", game, "mine", "--answers", "/dev/zero"),
+    ):
+        called = call(*arguments)
+        assert called.code == 2
+        assert "must be at most" in called.err
+
+
+def test_a_target_that_cannot_be_leaves_nothing_behind(call, game, tmp_path):
+    before = sorted(path for path in game.rglob("*"))
+    answers = tmp_path / "answers.toml"
+    answers.write_text('name = "x"\n', encoding="utf-8")
+    assert call("target", "new", game, "mine", "--answers", answers).code == 2
+    answers.write_text("", encoding="utf-8")
+    called = call(
+        "target",
+        "new",
+        game,
+        "mine",
+        "--like",
+        "plain",
+        "--answers",
+        answers,
+        "--machine",
+        "indexed-board",
+        "--mode",
+        "no-such-mode",
+    )
+    assert called.code == 2
+    assert "no-such-mode" in called.err
+    assert sorted(path for path in game.rglob("*")) == before

@@ -174,7 +174,8 @@ def _read(logs: tuple[Path, ...]) -> tuple[int, ...]:
     for path in logs:
         if not path.is_file():
             raise MachineError(f"{path}: no such file")
-        data = path.read_bytes()[: LARGEST_LOG_BYTES + 1]
+        with path.open("rb") as file:
+            data = file.read(LARGEST_LOG_BYTES + 1)
         if len(data) > LARGEST_LOG_BYTES:
             raise MachineError(f"{path}: larger than {LARGEST_LOG_BYTES} bytes")
         numbers += read_numbers(data.decode("latin-1"))

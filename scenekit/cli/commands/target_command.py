@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from scenekit.dialects.lacking import Lack
     from scenekit.dialects.selfscreen import Display
     from scenekit.dialects.selftest import Grade
+    from scenekit.machines.profile import Machine
     from scenekit.model.arrays import Pixels
     from scenekit.model.project import Project
     from scenekit.model.target import Target
@@ -115,9 +116,11 @@ class _Asker:
 def _write(
     document: "Project", name: str, given: dict[str, str], like: str | None, own: tuple[str, str] | None
 ) -> "Target":
-    """Write the files of a target and put it into the project."""
+    """Write the files of a target and put it into the project; nothing is written if any part is wrong."""
+    import tomllib
+
     from scenekit.dialects.answers import Answers
-    from scenekit.dialects.dialect import TARGETS_FOLDER
+    from scenekit.dialects.dialect import TARGETS_FOLDER, read_dialect
     from scenekit.dialects.owntarget import dialect_tables, machine_tables, toml_text
     from scenekit.machines.profile import machine_from_table
     from scenekit.model.edits import put_target
@@ -136,14 +139,12 @@ def _write(
         if like is not None and not given.get("screen"):
             raise ProjectError(f"target {name}: answer screen, or name a machine with --machine and --mode")
         made = machine_tables(given, name, tables["words"])
-        machine_from_table(f"{name}-machine", f"{name}-machine.toml", made)
         files[f"{name}-machine.toml"] = toml_text(made, f"The machine of target {name}, from answers.")
         own = f"targets/{name}/{name}-machine.toml", made["modes"][0]["name"]
+        machine = machine_from_table(f"{name}-machine", f"{name}-machine.toml", made)
+    else:
+        machine = _machine(document, own[0])
     files["answers.toml"] = toml_text(dict(given), f"What was answered about target {name}.")
-    folder = inside(document.folder, f"targets/{name}")
-    folder.mkdir(parents=True, exist_ok=True)
-    for file, text in files.items():
-        write_atomically(folder / file, text.encode("utf-8"))
     target = Target(
         name=name,
         machine=own[0],
@@ -151,27 +152,42 @@ def _write(
         dialect=f"targets/{name}/{name}.toml",
         transparent=Answers(given).whole("transparent", 0, 255, 0),
     )
-    load_parts(document, target)
-    save(put_target(document, target))
+    _display(machine, read_dialect(tomllib.loads(files[f"{name}.toml"]), name), target)
+    changed = put_target(document, target)
+    folder = inside(document.folder, f"targets/{name}")
+    folder.mkdir(parents=True, exist_ok=True)
+    for file, text in files.items():
+        write_atomically(folder / file, text.encode("utf-8"))
+    save(changed)
     return target
+
+
+def _machine(document: "Project", name: str) -> "Machine":
+    """Return a machine that ships, or one of the project's."""
+    from scenekit.machines.profile import load_machine
+    from scenekit.model.store import inside
+
+    return load_machine(inside(document.folder, name) if name.endswith(".toml") else name)
 
 
 def load_parts(document: "Project", target: "Target") -> "tuple[Dialect, Display | None]":
     """Return the dialect of a target, and what tests of drawing must know; None where nothing is drawn."""
     from scenekit.dialects.dialect import load_dialect
+
+    dialect = load_dialect(target.dialect, document.folder)
+    return dialect, _display(_machine(document, target.machine), dialect, target)
+
+
+def _display(machine: "Machine", dialect: "Dialect", target: "Target") -> "Display | None":
+    """Return what tests of drawing must know; None where nothing is drawn."""
     from scenekit.dialects.selfscreen import Display
-    from scenekit.machines.profile import load_machine
-    from scenekit.model.store import inside
     from scenekit.plan.schemes import flip_set
 
-    own = target.machine.endswith(".toml")
-    machine = load_machine(inside(document.folder, target.machine) if own else target.machine)
     mode = machine.mode(target.mode)
-    dialect = load_dialect(target.dialect, document.folder)
     if not machine.abilities.words:
-        return dialect, None
+        return None
     shared = [kind for kind in dialect.image_formats if kind in machine.abilities.image_formats]
-    return dialect, Display(
+    return Display(
         mode=mode,
         transparent=target.transparent,
         flips=flip_set(machine.abilities.flips),
