@@ -5,6 +5,9 @@ from dataclasses import dataclass, replace
 from functools import reduce
 from math import gcd
 
+import numpy as np
+import numpy.typing as npt
+
 from scenekit.errors import ProjectError
 from scenekit.findings import Finding
 from scenekit.images.art import read_map
@@ -13,7 +16,7 @@ from scenekit.model.project import Project
 from scenekit.model.sprites import Frame, Sheet
 from scenekit.model.store import inside
 from scenekit.sheets.frames import frames_of
-from scenekit.slicing.cut import Box, Cut, Pair, SliceOptions
+from scenekit.slicing.cut import Box, Cut, Pair, SliceOptions, art_mask
 from scenekit.slicing.reimport import KnownFrame, Match, Reimport, match_frames
 from scenekit.sprites.trim import default_hit_box
 
@@ -62,14 +65,53 @@ def _axis_like_before(starts: Sequence[int], cell: int) -> Pair | None:
     return first % (cell + gutter), gutter
 
 
+def moved_grid(like: SliceOptions, old_pixels: Pixels, new_pixels: Pixels) -> SliceOptions:
+    """Return a grid moved as far as the art within its cells moved, as when the canvas grew on one side.
+
+    Rows and columns of art are summed by their place within a cell; the turn of these sums that suits the new
+    sheet best is the move.
+    old_pixels, new_pixels   (H, W, 4) uint8
+    """
+    assert like.cell is not None
+    masks = [art_mask(pixels, like.keys) for pixels in (old_pixels, new_pixels)]
+    margin = []
+    for axis in (0, 1):
+        pitch = like.cell[axis] + like.gutter[axis]
+        old, new = (_sums_within_cell(mask.sum(axis=axis), pitch) for mask in masks)
+        fits = [int(old @ np.roll(new, -move)) for move in range(pitch)]
+        move = max(range(pitch), key=lambda turn: (fits[turn], -turn))
+        margin.append((like.margin[axis] + move) % pitch)
+    return replace(like, margin=(margin[0], margin[1]))
+
+
+def _sums_within_cell(profile: npt.NDArray[np.int64], pitch: int) -> npt.NDArray[np.int64]:
+    padded = np.pad(profile.astype(np.int64), (0, -len(profile) % pitch))
+    sums: npt.NDArray[np.int64] = padded.reshape(-1, pitch).sum(axis=0)
+    return sums
+
+
+def likest(sheet: Sheet, old_pixels: Pixels, new_pixels: Pixels, cuts: Sequence[Cut]) -> Cut:
+    """Return the cut that finds most of a sheet's frames again, at most moved or in other colours.
+
+    old_pixels, new_pixels   (H, W, 4) uint8; cuts are of the new ones, the first is kept where none is better
+    """
+    found = [_matched(sheet, old_pixels, new_pixels, cut) for cut in cuts]
+    kept = [sum(result.count(kind) for kind in ("same", "moved", "recoloured")) for result in found]
+    return cuts[max(range(len(cuts)), key=lambda at: (kept[at], -at))]
+
+
+def _matched(sheet: Sheet, old_pixels: Pixels, new_pixels: Pixels, cut: Cut) -> Reimport:
+    known = [KnownFrame(name=frame.name, box=frame.box) for frame in sheet.frames]
+    keys = () if sheet.key is None else (sheet.key,)
+    return match_frames(old_pixels, known, new_pixels, cut, old_keys=keys, where=f"sheet {sheet.name}")
+
+
 def recut(project: Project, sheet: Sheet, old_pixels: Pixels, new_pixels: Pixels, cut: Cut) -> Recut:
     """Say what would become of a sheet's frames.
 
     old_pixels, new_pixels   (H, W, 4) uint8; cut is of the new ones
     """
-    known = [KnownFrame(name=frame.name, box=frame.box) for frame in sheet.frames]
-    keys = () if sheet.key is None else (sheet.key,)
-    found = match_frames(old_pixels, known, new_pixels, cut, old_keys=keys, where=f"sheet {sheet.name}")
+    found = _matched(sheet, old_pixels, new_pixels, cut)
     gone = [match.name for match in found.matches if match.kind == "gone"]
     fresh = {frame.box: frame for frame in frames_of(new_pixels, cut)}
     shared = _shared_pivot(sheet)

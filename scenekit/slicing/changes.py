@@ -72,9 +72,9 @@ def _enlarged(box: Box, factor: int) -> Box:
 
 
 def _filled(panel: Pixels, axis: int, length: int) -> Pixels:
-    """Return a panel filled up to a length with black."""
+    """Return a panel filled up to a length with plain dark grey."""
     shape = list(panel.shape)
     shape[axis] = length - shape[axis]
-    rest = np.zeros(shape, np.uint8)
+    rest = np.full(shape, 52, np.uint8)
     rest[..., 3] = 255
     return np.concatenate([panel, rest], axis=axis)

@@ -1,7 +1,8 @@
 """scenekit export."""
 
+from collections.abc import Collection
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -17,6 +18,7 @@ from scenekit.cli.shared import (
 )
 
 if TYPE_CHECKING:
+    from scenekit.build import Build
     from scenekit.transfer import Shipment
 
 
@@ -98,46 +100,59 @@ def command(
     changed = write_export(out, build.files) if out is not None else ()
     carried = write_export(to, shipment.files) if to is not None and shipment is not None else ()
     progress.done()
-    sizes = {name: len(data) for name, data in build.files.items()}
     if as_json:
-        print_json(
-            {
-                "target": build.target.name,
-                "scene": build.scene.name,
-                "dialect": build.dialect.name,
-                "scheme": build.scheme.name,
-                "reason": build.scheme.reason,
-                "folder": None if out is None else str(out),
-                "transfer": None if shipment is None else shipment_data(to, shipment, carried),
-                "tables": [
-                    {
-                        "name": choice.table,
-                        "encoding": choice.encoding,
-                        "values": choice.values,
-                        "decimal_bytes": choice.decimal_bytes,
-                        "bytes": len(choice.data),
-                    }
-                    for choice in build.choices
-                ],
-                "packed": build.packed is not None,
-                "files": [{"name": n, "bytes": s, "changed": n in changed} for n, s in sizes.items()],
-                "findings": [finding.as_dict() for finding in build.findings],
-            }
-        )
+        where = None if out is None else str(out)
+        sent = None if shipment is None else shipment_data(to, shipment, carried)
+        print_json({**_data(build, changed), "folder": where, "transfer": sent})
         return exit_code(build.findings)
     click.echo(f"{out or to}: {build.scene.name} for {build.target.name} in dialect {build.dialect.name}")
+    _describe(build, changed if out is not None else None)
+    if shipment is not None:
+        describe_shipment(to, shipment, carried)
+    print_findings(build.findings)
+    return exit_code(build.findings)
+
+
+def _data(build: "Build", changed: Collection[str]) -> dict[str, Any]:
+    """Return what was built as plain JSON data."""
+    tables = [
+        {
+            "name": choice.table,
+            "encoding": choice.encoding,
+            "values": choice.values,
+            "decimal_bytes": choice.decimal_bytes,
+            "bytes": len(choice.data),
+        }
+        for choice in build.choices
+    ]
+    files = [
+        {"name": name, "bytes": len(data), "changed": name in changed} for name, data in build.files.items()
+    ]
+    return {
+        "target": build.target.name,
+        "scene": build.scene.name,
+        "dialect": build.dialect.name,
+        "scheme": build.scheme.name,
+        "reason": build.scheme.reason,
+        "tables": tables,
+        "packed": build.packed is not None,
+        "files": files,
+        "findings": [finding.as_dict() for finding in build.findings],
+    }
+
+
+def _describe(build: "Build", changed: Collection[str] | None) -> None:
+    """Say how it draws, how large the tables are, and which files were written, if any were."""
     click.echo(f"drawing by {build.scheme.name}: {build.scheme.reason}")
     values = sum(choice.values for choice in build.choices)
     plain = sum(choice.decimal_bytes for choice in build.choices)
     packed = sum(len(choice.data) for choice in build.choices)
     how = f"packed into {packed} bytes" if build.packed is not None else "as plain numbers"
     click.echo(f"tables: {len(build.choices)} with {values} values, {plain} bytes as plain DATA; {how}")
-    for name, size in sizes.items() if out is not None else ():
-        click.echo(f"  {name:<24} {size:>9} bytes{'' if name in changed else '  unchanged'}")
-    if shipment is not None:
-        describe_shipment(to, shipment, carried)
-    print_findings(build.findings)
-    return exit_code(build.findings)
+    if changed is None:
+        return
+    for name, data in build.files.items():
+        click.echo(f"  {name:<24} {len(data):>9} bytes{'' if name in changed else '  unchanged'}")
 
 
 def shipment_data(to: Path | None, shipment: "Shipment", carried: tuple[str, ...]) -> dict[str, object]:

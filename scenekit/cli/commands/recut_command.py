@@ -26,6 +26,7 @@ from scenekit.cli.shared import (
 )
 
 if TYPE_CHECKING:
+    from scenekit.model.arrays import Pixels
     from scenekit.model.sprites import Sheet
     from scenekit.sheets.recut import Recut
     from scenekit.sheets.source import Source
@@ -69,7 +70,7 @@ def command(
     old = document.sheet(sheet)
     old_pixels = read_picture(inside(document.folder, old.file), key=old.key).pixels
     source = read_source(picture)
-    cut = _cut(old, source, given)
+    cut = _cut(old, old_pixels, source, given)
     result = recut(document, old, old_pixels, source.pixels, cut)
     findings = (*source.findings, *cut.findings, *result.findings)
     if changes is not None:
@@ -88,11 +89,11 @@ def command(
     return exit_code(findings)
 
 
-def _cut(old: "Sheet", source: "Source", given: dict[str, Any]) -> "Cut":
-    """Cut the new picture as was said, else like the old one."""
+def _cut(old: "Sheet", old_pixels: "Pixels", source: "Source", given: dict[str, Any]) -> "Cut":
+    """Cut the new picture as was said, else like the old one, or so with the grid moved as the art moved."""
     from dataclasses import replace
 
-    from scenekit.sheets.recut import options_like_before
+    from scenekit.sheets.recut import likest, moved_grid, options_like_before
 
     options = options_from(source.path.name, given)
     if not options.keys and old.key is not None:
@@ -103,7 +104,13 @@ def _cut(old: "Sheet", source: "Source", given: dict[str, Any]) -> "Cut":
         if like is not None and like.cell is not None:
             ends = [like.margin[axis] + like.cell[axis] for axis in (0, 1)]
             if ends[0] <= width and ends[1] <= height:
-                return replace(cut_source(source, like, given), reason="the grid of the old sheet")
+                cut = replace(cut_source(source, like, given), reason="the grid of the old sheet")
+                moved = moved_grid(like, old_pixels, source.pixels)
+                if moved == like:
+                    return cut
+                reason = "the grid of the old sheet, moved as the art moved"
+                other = replace(cut_source(source, moved, given), reason=reason)
+                return likest(old, old_pixels, source.pixels, [cut, other])
     return cut_source(source, options, given)
 
 
