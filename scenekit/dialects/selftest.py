@@ -11,19 +11,9 @@ from scenekit.errors import DialectError
 from scenekit.model.arrays import Pixels
 from scenekit.programs.proof import recorded
 from scenekit.programs.records import Records, find_records
-from scenekit.routines.language import (
-    Assign,
-    Name,
-    Number,
-    Program,
-    Statement,
-    Table,
-    Word,
-    map_statements,
-    parse_routines,
-    parse_statements,
-)
+from scenekit.routines.language import Assign, Name, Number, Program, Statement, Table, Word, map_statements
 from scenekit.routines.library import gather
+from scenekit.routines.parse import parse_routines, parse_statements
 from scenekit.routines.words import WORDS
 
 PASSED, FAILED, UNPROVEN = "passed", "failed", "unproven"

@@ -25,9 +25,8 @@ from scenekit.routines.language import (
     Text,
     While,
     Word,
-    parse_routines,
-    parse_statements,
 )
+from scenekit.routines.parse import parse_routines, parse_statements
 from scenekit.routines.words import WORDS
 from scenekit.symmetry.flips import ALL_FLIPS
 

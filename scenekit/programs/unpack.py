@@ -3,8 +3,9 @@
 from collections.abc import Container, Sequence
 from dataclasses import dataclass
 
-from scenekit.routines.language import Routine, Table, parse_routines
+from scenekit.routines.language import Routine, Table
 from scenekit.routines.library import gather
+from scenekit.routines.parse import parse_routines
 from scenekit.tables import encodings
 from scenekit.tables.forms import (
     DECIMAL,

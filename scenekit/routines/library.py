@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
-from scenekit.routines.language import Routine, parse_routines
+from scenekit.routines.language import Routine
+from scenekit.routines.parse import parse_routines
 
 FOLDER = Path(__file__).parent
 

@@ -5,8 +5,8 @@ import random
 import pytest
 
 from scenekit.errors import EncodingError
-from scenekit.routines.language import statement_lines
 from scenekit.routines.library import routines_of
+from scenekit.routines.written import statement_lines
 from scenekit.tables import encodings
 from scenekit.tables.encoding import Bytes
 

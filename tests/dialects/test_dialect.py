@@ -8,7 +8,8 @@ import pytest
 from scenekit.dialects.dialect import TARGETS_FOLDER, dialect_names, load_dialect, read_dialect
 from scenekit.dialects.spell import Options, spell
 from scenekit.errors import DialectError, SceneKitError, UnknownNameError
-from scenekit.routines.language import Program, parse_statements
+from scenekit.routines.language import Program
+from scenekit.routines.parse import parse_statements
 
 TEXT = (TARGETS_FOLDER / "brandy.toml").read_text(encoding="utf-8")
 

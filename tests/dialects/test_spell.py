@@ -15,19 +15,8 @@ from scenekit.interpreters import readers
 from scenekit.interpreters.outcome import Run
 from scenekit.interpreters.process import installed
 from scenekit.registry import choose
-from scenekit.routines.language import (
-    Assign,
-    Binary,
-    Element,
-    If,
-    Name,
-    Number,
-    Program,
-    Table,
-    Word,
-    parse_routines,
-    parse_statements,
-)
+from scenekit.routines.language import Assign, Binary, Element, If, Name, Number, Program, Table, Word
+from scenekit.routines.parse import parse_routines, parse_statements
 
 HERE = Path(__file__).parent
 CONSTANTS = {"screen_width": 64, "screen_height": 48, "bottom": 94}

@@ -22,14 +22,11 @@ from scenekit.routines.language import (
     Text,
     While,
     Word,
-    expression_text,
     map_statements,
-    parse_routines,
-    parse_statements,
-    routine_lines,
-    statement_lines,
     walk,
 )
+from scenekit.routines.parse import parse_routines, parse_statements
+from scenekit.routines.written import expression_text, routine_lines, statement_lines
 
 
 def one(text):

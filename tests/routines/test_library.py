@@ -19,12 +19,12 @@ from scenekit.routines.language import (
     Text,
     While,
     Word,
-    parse_routines,
-    routine_lines,
     walk,
 )
 from scenekit.routines.library import gather, library_names, routines_of
+from scenekit.routines.parse import parse_routines
 from scenekit.routines.words import WORDS
+from scenekit.routines.written import routine_lines
 
 FILES = library_names()
 DRAWING = ["scene", "draw"]
