@@ -32,6 +32,7 @@ class Coherence:
         self._columns = _starts(shape[1], field.width_px / _BLOCKS)
         heights = np.diff(np.append(self._rows, shape[0]))
         self._areas = np.outer(heights, np.diff(np.append(self._columns, shape[1])))
+        self._field_areas = _windows(self._areas)
         means = np.zeros(self._areas.size + np.prod(_field_shape(self._areas.shape)), dtype=np.int32)
         steps = np.full(means.size, _FIELD_STEP, dtype=np.int32)
         steps[: self._areas.size] = _BLOCK_STEP
@@ -66,11 +67,9 @@ class Coherence:
     def _means(self, ways: NDArray[np.int8]) -> NDArray[np.int32]:
         sums = np.add.reduceat(ways.reshape(self._shape), self._columns, axis=1, dtype=np.int32)
         sums = np.add.reduceat(sums, self._rows, axis=0, dtype=np.int64)
-        both = [part * _ONE // whole for part, whole in ((sums, self._areas), self._fields(sums))]
+        parts = ((sums, self._areas), (_windows(sums), self._field_areas))
+        both = [part * _ONE // whole for part, whole in parts]
         return np.concatenate([part.ravel() for part in both]).astype(np.int32)
-
-    def _fields(self, sums: NDArray[np.int64]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-        return _windows(sums), _windows(self._areas)
 
 
 def _windows(blocks: NDArray[np.int64]) -> NDArray[np.int64]:

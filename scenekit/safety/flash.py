@@ -120,15 +120,14 @@ class _Run:
                 watch.look(tick)
 
     def _change(self, planes: Planes, tick: int) -> None:
-        changed = changed_pixels(planes, self._planes)
+        at = np.flatnonzero(changed_pixels(planes, self._planes))
         self._planes = planes
-        if np.count_nonzero(changed) > _DENSE * changed.size:
+        if at.size > _DENSE * planes.shape[1]:
             self._light.step(luminance_of(planes), tick)
         else:
-            at = np.flatnonzero(changed)
             self._light.step(luminance_of(planes[:, at]), tick, at)
         self._means.step(self._light.ways, tick)
-        self._red.step(planes, changed, tick)
+        self._red.step(planes, at, tick)
 
     def _state(self, tick: int) -> tuple[NDArray[np.int32], ...]:
         return *self._light.state(), *self._red.state(tick)

@@ -31,6 +31,8 @@ _NEVER = -(1 << 30)
 _SHARES = (0.2126, 0.7152, 0.0722)
 _LUMINANCE = tuple(np.floor(LINEAR_OF_BYTE * share * LIGHT_ONE + 0.5).astype(np.int32) for share in _SHARES)
 _LINEAR = np.floor(LINEAR_OF_BYTE * (1 << 22) + 0.5).astype(np.int32)
+_LEAST_RED = np.minimum(np.searchsorted(_LINEAR, np.maximum(4 * _LINEAR, 1)), 255).astype(np.uint8)
+"""The least red byte that can be saturated beside the larger of green and blue; 255 where none can."""
 
 
 def planes_of(frame: NDArray[np.uint8]) -> Planes:
@@ -153,23 +155,23 @@ class RedChanges:
         self._since = np.zeros(planes.shape[1], dtype=np.int32)
         self._hold_ticks = refresh_hz / 6
 
-    def step(self, planes: Planes, changed: NDArray[np.bool_], tick: int) -> None:
-        """Take the frame of a tick, and which pixels of it changed."""
-        self._hold(changed, tick)
-        reddish = planes[0] > np.maximum(planes[1], planes[2])
-        at = np.flatnonzero((reddish | self._red_from) & changed)
-        new = planes[:, at]
+    def step(self, planes: Planes, at: NDArray[np.intp], tick: int) -> None:
+        """Take the frame of a tick, and the places of it that changed."""
+        self._hold(at, tick)
+        red = planes[0, at] >= _LEAST_RED.take(np.maximum(planes[1, at], planes[2, at]))
+        some = at[red | self._red_from[at]]
+        new = planes[:, some]
         red = _saturated(new)
-        some = red | self._red_from[at]
-        at, new, red = at[some], new[:, some], red[some]
-        if at.size:
-            apart = _chromaticity(new) - _chromaticity(self._from[:, at])
+        relevant = red | self._red_from[some]
+        some, new, red = some[relevant], new[:, relevant], red[relevant]
+        if some.size:
+            apart = _chromaticity(new) - _chromaticity(self._from[:, some])
             far = np.round((apart * apart).sum(axis=1), 12) > LEAST_CHROMATICITY_STEP**2
-            at = at[far]
-            self._from[:, at] = new[:, far]
-            self._red_from[at] = red[far]
-            self.log.add(at, tick)
-        np.copyto(self._since, np.int32(tick), where=changed)
+            some = some[far]
+            self._from[:, some] = new[:, far]
+            self._red_from[some] = red[far]
+            self.log.add(some, tick)
+        self._since[at] = tick
         self._now = planes
 
     def state(self, tick: int) -> tuple[NDArray[np.int32], ...]:
@@ -177,19 +179,18 @@ class RedChanges:
         ages = np.minimum(tick - self._since, int(self._hold_ticks) + 1)
         return self._from.astype(np.int32), ages.astype(np.int32)
 
-    def _hold(self, changed: NDArray[np.bool_], tick: int) -> None:
+    def _hold(self, at: NDArray[np.intp], tick: int) -> None:
         """Make colours that were there for long the ones to measure from."""
-        held = changed & (self._since <= int(tick - self._hold_ticks))
-        at = np.flatnonzero(held)
-        if at.size:
-            old = self._now[:, at]
-            self._from[:, at] = old
-            self._red_from[at] = _saturated(old)
+        held = at[self._since[at] <= int(tick - self._hold_ticks)]
+        if held.size:
+            old = self._now[:, held]
+            self._from[:, held] = old
+            self._red_from[held] = _saturated(old)
 
 
 def _saturated(planes: Planes) -> NDArray[np.bool_]:
     """Return where linear red is at least 0.8 of the sum."""
-    out = planes[0] > np.maximum(planes[1], planes[2])
+    out = planes[0] >= _LEAST_RED.take(np.maximum(planes[1], planes[2]))
     at = np.flatnonzero(out)
     red, green, blue = (_LINEAR.take(planes[channel, at]) for channel in range(3))
     out[at] = red >= 4 * (green + blue)
