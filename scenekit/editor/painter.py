@@ -6,46 +6,15 @@ from typing import Any
 
 import numpy as np
 import pygame
-from numpy.typing import NDArray
 
-VERTEX = np.dtype([("x", "<f4"), ("y", "<f4"), ("u", "<f4"), ("v", "<f4"), ("colour", "<u4")])
+from scenekit.editor.damage import changes, joined, places
+from scenekit.editor.triangles import VERTEX, DrawList, Rgba, Step, Texture, rgba, steps_of
+
 MOST_GLYPHS, MOST_SCALED = 6000, 300
 MOST_PARTS, MOST_RUNS, LEAST_COVER_PX = 10, 400, 10_000
 """A list that changed in more places is repainted around all of them at once."""
 
-Rgba = tuple[int, int, int, int]
-Run = tuple[tuple[float, float, float, float], int, int, int, int]
-"""(clip left, top, right, bottom), texture, first index, number of indices, first vertex."""
-
-
-@dataclass(slots=True, eq=False)
-class Texture:
-    """Something to draw with: a mask that takes any colour, or a picture; a new version is new content."""
-
-    mask: NDArray[np.uint8] | None = None
-    picture: pygame.Surface | None = None
-    version: int = 0
-
-    @property
-    def size(self) -> tuple[int, int]:
-        """Return (width, height)."""
-        if self.picture is not None:
-            return self.picture.get_size()
-        assert self.mask is not None
-        return self.mask.shape[1], self.mask.shape[0]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawList:
-    """Triangles of one part of the window, in drawing order."""
-
-    vertices: bytes
-    indices: bytes
-    runs: tuple[Run, ...]
-
-
-_Step = tuple[pygame.Rect, str, Any]
-_Runs = dict[tuple[object, ...], tuple[pygame.Rect, list[_Step]]]
+_Runs = dict[tuple[object, ...], tuple[pygame.Rect, list[Step]]]
 
 
 @dataclass(slots=True, eq=False)
@@ -55,7 +24,7 @@ class _Known:
     source: DrawList
     versions: tuple[int, ...]
     bounds: pygame.Rect
-    steps: list[_Step] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
     covers: list[tuple[int, pygame.Rect]] = field(default_factory=list)
 
 
@@ -87,14 +56,14 @@ class Painter:
                 continue
             new = self._read(source, versions, runs)
             fresh.append(new)
-            changes = [new.bounds] if old is None else _changes(old.steps, new.steps)
-            dirty += changes if len(changes) <= MOST_PARTS else [changes[0].unionall(changes[1:])]
+            parts = [new.bounds] if old is None else changes(old.steps, new.steps)
+            dirty += parts if len(parts) <= MOST_PARTS else [parts[0].unionall(parts[1:])]
         for old in self.known[len(lists) :]:
             dirty.append(old.bounds)
         self.known = fresh
         if runs:
             self.runs = {**self.runs, **runs} if len(self.runs) < MOST_RUNS else runs
-        areas = _joined(dirty, self.surface.get_rect())
+        areas = joined(dirty, self.surface.get_rect())
         for area in areas:
             self._repaint(area)
         return areas
@@ -106,9 +75,9 @@ class Painter:
             for known in self.known
             for step in known.steps
             if step[1] == "picture" and self._is_new(step[2])
-            for rect in _places(step)
+            for rect in places(step)
         ]
-        areas = _joined(dirty, self.surface.get_rect())
+        areas = joined(dirty, self.surface.get_rect())
         for area in areas:
             self._repaint(area)
         return areas
@@ -174,12 +143,12 @@ class Painter:
             key = (tuple(box), texture, versions, part.tobytes(), used.tobytes())
             made = self.runs.get(key)
             if made is None:
-                own: list[_Step] = []
+                own: list[Step] = []
                 left, top = int(np.floor(part["x"].min())), int(np.floor(part["y"].min()))
                 right, bottom = int(np.ceil(part["x"].max())), int(np.ceil(part["y"].max()))
                 reach = pygame.Rect(left, top, right - left + 1, bottom - top + 1).clip(box)
                 if reach.w and reach.h:
-                    self._steps(part, used, texture, box, own)
+                    own = steps_of(part, used, texture, self.textures.get(texture), box, self._glyph)
                 made = (reach, own)
             fresh[key] = made
             if made[0].w and made[0].h:
@@ -191,7 +160,7 @@ class Painter:
         ]
         return _Known(source=source, versions=versions, bounds=whole, steps=steps, covers=covers)
 
-    def _covered(self, step: _Step) -> pygame.Rect | None:
+    def _covered(self, step: Step) -> pygame.Rect | None:
         """Return the rectangle that a step covers wholly, where it is large enough to matter."""
         clip, kind, data = step
         if kind == "fill":
@@ -206,71 +175,6 @@ class Painter:
             return None
         return rect if rect.w * rect.h >= LEAST_COVER_PX else None
 
-    def _steps(
-        self,
-        vertices: NDArray[Any],
-        used: NDArray[np.int64],
-        texture: int,
-        clip: pygame.Rect,
-        steps: list[tuple[pygame.Rect, str, Any]],
-    ) -> None:
-        """Turn triangles into boxes, glyphs, pictures and, where nothing else fits, polygons."""
-        triangles = used.reshape(-1, 3)
-        a = triangles[:, 0]
-        starts = np.zeros(len(triangles), dtype=bool)
-        if len(triangles) > 1:
-            follows = (triangles[1:, 0] == a[:-1]) & (triangles[1:, 1] == a[:-1] + 2)
-            starts[:-1] = (triangles[:-1, 1] == a[:-1] + 1) & (triangles[:-1, 2] == a[:-1] + 2)
-            starts[:-1] &= follows & (triangles[1:, 2] == a[:-1] + 3)
-        single = ~starts
-        single[1:] &= ~starts[:-1]
-        heads = np.flatnonzero(starts | single)
-        firsts = a[heads]
-        quads = starts[heads]
-        safe = np.minimum(firsts[:, None] + np.arange(4), len(vertices) - 1)
-        corners = vertices[safe]
-        x, y = corners["x"], corners["y"]
-        near = 0.01
-        upright = (abs(x[:, 0] - x[:, 3]) < near) & (abs(x[:, 1] - x[:, 2]) < near)
-        upright &= (abs(y[:, 0] - y[:, 1]) < near) & (abs(y[:, 2] - y[:, 3]) < near)
-        turned = (abs(x[:, 0] - x[:, 1]) < near) & (abs(x[:, 2] - x[:, 3]) < near)
-        turned &= (abs(y[:, 1] - y[:, 2]) < near) & (abs(y[:, 0] - y[:, 3]) < near)
-        boxes = quads & (upright | turned)
-        lo_x, lo_y = np.rint(x.min(axis=1)).astype(int), np.rint(y.min(axis=1)).astype(int)
-        hi_x, hi_y = np.rint(x.max(axis=1)).astype(int), np.rint(y.max(axis=1)).astype(int)
-        lo_u, lo_v = corners["u"].min(axis=1), corners["v"].min(axis=1)
-        hi_u, hi_v = corners["u"].max(axis=1), corners["v"].max(axis=1)
-        plain = (hi_u - lo_u < 1e-6) & (hi_v - lo_v < 1e-6)
-        rows = zip(
-            boxes.tolist(), plain.tolist(), quads.tolist(), heads.tolist(),
-            lo_x.tolist(), lo_y.tolist(), hi_x.tolist(), hi_y.tolist(),
-            lo_u.tolist(), lo_v.tolist(), hi_u.tolist(), hi_v.tolist(),
-            corners["colour"][:, 0].tolist(), strict=True,
-        )  # fmt: skip
-        known = self.textures.get(texture)
-        for box, flat, quad, head, x0, y0, x1, y1, u0, v0, u1, v1, packed in rows:
-            colour = _rgba(packed)
-            if not colour[3]:
-                continue
-            if box and not flat and known is not None:
-                if known.picture is not None:
-                    data = (texture, (u0, v0, u1, v1), (x0, y0, x1, y1), known.version)
-                    steps.append((clip, "picture", data))
-                elif x1 > x0 and y1 > y0:
-                    glyph = self._glyph(texture, known, (u0, v0, u1, v1), packed)
-                    if steps and steps[-1][1] == "glyphs" and steps[-1][0] is clip:
-                        steps[-1][2].append((glyph, (x0, y0)))
-                    else:
-                        steps.append((clip, "glyphs", [(glyph, (x0, y0))]))
-            elif box:
-                rect = pygame.Rect(x0, y0, x1 - x0, y1 - y0)
-                steps.append((clip, "fill" if colour[3] == 255 else "veil", (colour, rect)))
-            else:
-                which = corners_of(triangles, head, quad)
-                points = [(float(vertices["x"][i]), float(vertices["y"][i])) for i in which]
-                thin = _thin_line(points) if quad else None
-                steps.append((clip, "line", (colour, *thin)) if thin else (clip, "polygon", (colour, points)))
-
     def _glyph(
         self, number: int, texture: Texture, uv: tuple[float, float, float, float], packed: int
     ) -> pygame.Surface:
@@ -284,7 +188,7 @@ class Painter:
                 self.glyphs.clear()
             assert texture.mask is not None
             part = texture.mask[top:bottom, left:right]
-            red, green, blue, alpha = _rgba(packed)
+            red, green, blue, alpha = rgba(packed)
             pixels = np.empty((*part.shape, 4), dtype=np.uint8)
             pixels[..., 0], pixels[..., 1], pixels[..., 2] = red, green, blue
             pixels[..., 3] = (part.astype(np.uint16) * alpha + 127) // 255
@@ -331,16 +235,6 @@ class Painter:
         self.surface.blit(kept[1], place)
 
 
-def corners_of(triangles: NDArray[np.int64], head: int, quad: bool) -> list[int]:
-    """Return the vertices of a triangle, or of the two that make a quad."""
-    first = triangles[head].tolist()
-    return [*first, int(triangles[head + 1][2])] if quad else first
-
-
-def _rgba(packed: int) -> Rgba:
-    return packed & 255, packed >> 8 & 255, packed >> 16 & 255, packed >> 24
-
-
 def _veil(surface: pygame.Surface, rect: pygame.Rect, colour: Rgba) -> None:
     if rect.w > 0 and rect.h > 0:
         veil = pygame.Surface(rect.size)
@@ -349,75 +243,8 @@ def _veil(surface: pygame.Surface, rect: pygame.Rect, colour: Rgba) -> None:
         surface.blit(veil, rect)
 
 
-def _thin_line(points: Sequence[tuple[float, float]]) -> tuple[Any, Any, int] | None:
-    """Return the ends and width of a four-cornered polygon that is a line, else None."""
-    (a, b, c, d) = points
-    sides = (float(np.hypot(a[0] - b[0], a[1] - b[1])), float(np.hypot(b[0] - c[0], b[1] - c[1])))
-    if min(sides) > 3.5:
-        return None
-    pairs = ((a, d), (b, c)) if sides[0] > sides[1] else ((a, b), (c, d))
-    ends = [((p[0] + q[0]) / 2 - 0.5, (p[1] + q[1]) / 2 - 0.5) for p, q in pairs]
-    return ends[0], ends[1], max(1, round(min(sides)))
-
-
 def _line(surface: pygame.Surface, colour: Rgba, one: Any, two: Any, width: int) -> None:
     if width == 1:
         pygame.draw.aaline(surface, colour, one, two)
     else:
         pygame.draw.line(surface, colour, one, two, width)
-
-
-def _changes(old: Sequence[_Step], new: Sequence[_Step]) -> list[pygame.Rect]:
-    """Return where two lists of steps differ; what both begin and end with is the same."""
-    first, last = 0, 0
-    shorter = min(len(old), len(new))
-    while first < shorter and old[first] == new[first]:
-        first += 1
-    while last < shorter - first and old[-1 - last] == new[-1 - last]:
-        last += 1
-    before, after = old[first : len(old) - last], new[first : len(new) - last]
-    if len(before) == len(after):
-        pairs = [(a, b) for a, b in zip(before, after, strict=True) if a != b]
-        return [rect for a, b in pairs for rect in _different(a, b)]
-    return [rect for step in (*before, *after) for rect in _places(step)]
-
-
-def _different(one: _Step, two: _Step) -> list[pygame.Rect]:
-    """Return where two steps differ; of glyphs, only around those that do."""
-    if one[1] == two[1] == "glyphs" and one[0] == two[0] and len(one[2]) == len(two[2]):
-        parts = [(a, b) for a, b in zip(one[2], two[2], strict=True) if a[1] != b[1] or a[0] is not b[0]]
-        glyphs = [glyph for pair in parts for glyph in pair]
-        return _places((one[0], "glyphs", glyphs))
-    return [*_places(one), *_places(two)]
-
-
-def _places(step: _Step) -> list[pygame.Rect]:
-    clip, kind, data = step
-    if kind in ("fill", "veil"):
-        return [data[1].clip(clip)]
-    if kind == "glyphs":
-        rects = [pygame.Rect(place, glyph.get_size()) for glyph, place in data]
-        return [rects[0].unionall(rects[1:]).clip(clip)] if rects else []
-    if kind == "picture":
-        x0, y0, x1, y1 = data[2]
-        return [pygame.Rect(x0, y0, x1 - x0, y1 - y0).clip(clip)]
-    points = data[1] if kind == "polygon" else data[1:3]
-    xs, ys = [point[0] for point in points], [point[1] for point in points]
-    left, top = int(min(xs)) - 2, int(min(ys)) - 2
-    return [pygame.Rect(left, top, int(max(xs)) - left + 4, int(max(ys)) - top + 4).clip(clip)]
-
-
-def _joined(rects: Sequence[pygame.Rect], screen: pygame.Rect) -> list[pygame.Rect]:
-    """Return rectangles that cover the given ones and do not overlap."""
-    areas: list[pygame.Rect] = []
-    for rect in rects:
-        area = rect.clip(screen)
-        if not area.w or not area.h:
-            continue
-        while True:
-            hit = area.collidelist(areas)
-            if hit < 0:
-                break
-            area = area.union(areas.pop(hit))
-        areas.append(area)
-    return areas

@@ -7,9 +7,9 @@ from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Lamp, Panel
 from scenekit.editor.history import Edit
 from scenekit.editor.products import Product
-from scenekit.editor.stage import known_verdict, verdict_words
 from scenekit.editor.theme import OPERATION_COLOURS
 from scenekit.editor.ui import Column
+from scenekit.editor.verdict import known_verdict, verdict_words
 from scenekit.errors import SceneKitError
 from scenekit.model.edits import put_scene
 from scenekit.model.project import Project

@@ -1,0 +1,189 @@
+"""Sheets: the boxes of a kept sheet, to drag, join, part and take away."""
+
+from dataclasses import replace
+
+from scenekit.editor import canvas
+from scenekit.editor.backend import Box, Press
+from scenekit.editor.desk import Desk
+from scenekit.editor.history import Edit
+from scenekit.model.edits import change_frames, drop_frames, merge_frames, put_frames, split_frame
+from scenekit.model.sprites import Frame, Sheet
+
+MOST_DASHED = 80
+
+
+def draw_outlines(desk: Desk, view: canvas.View, area: Box, boxes: list[canvas.Whole]) -> None:
+    """Draw the boxes that are in sight, dashed in light and dark so that they show on any art."""
+    ui = desk.ui
+    shown = []
+    for box in boxes:
+        x, y, w, h = view.to_window(box)
+        if x + w >= area[0] and y + h >= area[1] and x <= area[0] + area[2] and y <= area[1] + area[3]:
+            shown.append((x, y, w, h))
+    for place in shown:
+        ui.frame(place, (255, 255, 255))
+        if len(shown) <= MOST_DASHED:
+            ui.dashes(place, (20, 24, 32))
+
+
+def draw_boxes(desk: Desk, box: Box) -> Edit | None:
+    """Show a kept sheet with its boxes, to drag, join, part and take away."""
+    ui, session = desk.ui, desk.session
+    sheet = session.sheet
+    x, y, w, h = box
+    if sheet is None:
+        ui.text(x, y + ui.px(12), "No sheet yet", "head", weight="bold")
+        ui.text(
+            x,
+            y + ui.px(38),
+            "Open a picture, or drop one here. You see how it would be cut before it is kept.",
+            colour=ui.look.quiet,
+            room=w,
+        )
+        return None
+    pixels = desk.sheet_pixels(sheet.name)
+    ui.text(x, y + ui.px(12), sheet.name, "head", weight="bold", room=w / 2)
+    chosen = [f for f in sheet.frames if f.name in session.chosen.frames]
+    words = (
+        f"{len(sheet.frames)} frames"
+        if not chosen
+        else f"{chosen[0].name}: {list(chosen[0].box)}"
+        if len(chosen) == 1
+        else f"{len(chosen)} chosen"
+    )
+    ui.text(x + w, y + ui.px(12), words, "small", ui.look.quiet, anchor="right", room=w / 2)
+    if pixels is None:
+        ui.text(x, y + ui.px(44), "Reading the art.", colour=ui.look.quiet)
+        return None
+    area: Box = (x, y + ui.px(28), w, h - ui.px(28) - ui.px(42))
+    with ui.backend.region("sheet-canvas", area):
+        view, felt = canvas.draw_picture(desk, f"sheet {sheet.name}", area, pixels)
+        draw_outlines(desk, view, area, [frame.box for frame in sheet.frames])
+        for frame in chosen:
+            ui.frame(view.to_window(frame.box), ui.look.accent, 2)
+        edit = _drag(desk, sheet, view, felt, area, (pixels.shape[1], pixels.shape[0]))
+    return _tools(desk, sheet, chosen, (x, y + h - ui.px(34), w, ui.px(30))) or edit
+
+
+def _drag(
+    desk: Desk, sheet: Sheet, view: canvas.View, felt: Press, area: Box, size: tuple[int, int]
+) -> Edit | None:
+    session = desk.session
+    place = (felt.at[0] + area[0], felt.at[1] + area[1])
+    if felt.started:
+        hit = next(
+            ((f, g) for f in reversed(sheet.frames) if (g := canvas.grip(view.to_window(f.box), place))), None
+        )
+        if hit is None:
+            session.chosen.frames = ()
+            view.drag = ("pan", (view.x, view.y))
+        else:
+            group = session.chosen.frames if hit[0].name in session.chosen.frames else (hit[0].name,)
+            more = "shift" in desk.ui.backend.held
+            session.chosen.frames = (
+                tuple(dict.fromkeys((*session.chosen.frames, hit[0].name))) if more else group
+            )
+            desk.local["gesture"] = desk.local.get("gesture", 0) + 1
+            view.drag = (
+                hit[1],
+                session.document,
+                session.chosen.frames if hit[1] == "body" else (hit[0].name,),
+            )
+    if view.drag is None or not (felt.held or felt.ended):
+        return _arrows(desk, sheet, size)
+    if view.drag[0] == "pan":
+        view.x, view.y = view.drag[1][0] + felt.moved[0], view.drag[1][1] + felt.moved[1]
+    elif felt.held:
+        part, base, names = view.drag
+        by = (round(felt.moved[0] / view.zoom), round(felt.moved[1] / view.zoom))
+        if by != (0, 0) or session.document is not base:
+            changed = change_frames(
+                base, sheet.name, names, lambda f: replace(f, box=canvas.moved_box(f.box, part, by, size))
+            )
+            if changed != session.document:
+                return Edit(
+                    document=changed,
+                    label="moving boxes" if part == "body" else "moving an edge",
+                    gesture=f"drag {desk.local['gesture']}",
+                    held=True,
+                )
+    if felt.ended:
+        view.drag = None
+    return None
+
+
+def _arrows(desk: Desk, sheet: Sheet, size: tuple[int, int]) -> Edit | None:
+    by, grows = canvas.arrow_step(desk)
+    names = desk.session.chosen.frames
+    if by == (0, 0) or not names:
+        return None
+    part = "right bottom" if grows else "body"
+    changed = change_frames(
+        desk.session.document,
+        sheet.name,
+        names,
+        lambda f: replace(f, box=canvas.moved_box(f.box, part, by, size)),
+    )
+    return Edit(document=changed, label="moving boxes", gesture=f"arrows {part}")
+
+
+def _tools(desk: Desk, sheet: Sheet, chosen: list[Frame], box: Box) -> Edit | None:
+    """What can be done with the chosen boxes."""
+    ui, session = desk.ui, desk.session
+    x, y, w, h = box
+    names = [frame.name for frame in chosen]
+    one = chosen[0] if len(chosen) == 1 else None
+    wide = min(ui.px(112), (w - 32) / 5)
+    made: Edit | None = None
+    if ui.button(
+        "box:join", (x, y, wide, h), "Join", on=len(chosen) > 1, tip="One box around the chosen ones."
+    ):
+        made = Edit(document=merge_frames(session.document, sheet.name, names), label="joining boxes")
+    if ui.button(
+        "box:across",
+        (x + wide + 8, y, wide, h),
+        "Part across",
+        on=one is not None and one.box[2] > 1,
+        tip="Left and right half.",
+    ):
+        assert one is not None
+        made = Edit(
+            document=split_frame(session.document, sheet.name, one.name, 0, one.box[2] // 2),
+            label="parting a box",
+        )
+    if ui.button(
+        "box:down",
+        (x + 2 * (wide + 8), y, wide, h),
+        "Part down",
+        on=one is not None and one.box[3] > 1,
+        tip="Upper and lower half.",
+    ):
+        assert one is not None
+        made = Edit(
+            document=split_frame(session.document, sheet.name, one.name, 1, one.box[3] // 2),
+            label="parting a box",
+        )
+    away = "delete" in ui.backend.pressed and not ui.backend.typing and desk.ask is None
+    if ui.button(
+        "box:drop", (x + 3 * (wide + 8), y, wide, h), "Take away", on=bool(chosen), tip="Delete"
+    ) or (away and chosen):
+        made = Edit(document=drop_frames(session.document, sheet.name, names), label="taking boxes away")
+        session.chosen.frames = ()
+    if ui.button(
+        "box:add", (x + 4 * (wide + 8), y, wide, h), "Add", tip="A box in the middle of what you see."
+    ):
+        made = _added(desk, sheet)
+    return made
+
+
+def _added(desk: Desk, sheet: Sheet) -> Edit:
+    taken = {frame.name for frame in sheet.frames}
+    name = next(f"box-{n:02d}" for n in range(1, 9999) if f"box-{n:02d}" not in taken)
+    pixels = desk.sheet_pixels(sheet.name)
+    assert pixels is not None
+    side = min(16, pixels.shape[0], pixels.shape[1])
+    frame = Frame(name=name, box=(0, 0, side, side), pivot=((side - 1) // 2, side - 1))
+    desk.session.chosen.frames = (name,)
+    return Edit(
+        document=put_frames(desk.session.document, sheet.name, [*sheet.frames, frame]), label="adding a box"
+    )
