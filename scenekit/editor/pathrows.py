@@ -3,23 +3,11 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from scenekit.editor.arithmetic import evaluate, whole
+from scenekit.editor.arithmetic import whole
 from scenekit.editor.desk import Desk
+from scenekit.editor.form import speed
 from scenekit.editor.ui import Column
-from scenekit.errors import ProjectError
-from scenekit.model.fields import LARGEST_FRACTION_PART
 from scenekit.model.paths import REPEATS, Path, Segment
-
-
-def speed(text: str) -> Fraction:
-    """Return a speed or ratio in pixels.
-
-    raises   ProjectError: no sum, or a fraction too fine for the machine
-    """
-    value = evaluate(text)
-    if value.denominator > LARGEST_FRACTION_PART or abs(value) > LARGEST_FRACTION_PART:
-        raise ProjectError(f"got {text!r}; must be a fraction with parts up to {LARGEST_FRACTION_PART}")
-    return value
 
 
 def draw_path(

@@ -57,22 +57,34 @@ def art_key(project: Project) -> tuple[object, ...]:
         for scene in project.scenes
         for plane in scene.planes
     )
+    rows = tuple(
+        (plane.rows, *(band.rows for band in plane.bands))
+        for scene in project.scenes
+        for plane in scene.planes
+    )
     mapped = {plane.sheet for scene in project.scenes for plane in scene.planes if plane.map}
     frames = tuple(sheet.frames for sheet in project.sheets if sheet.name in mapped)
-    return sheets, planes, frames
+    return sheets, planes, rows, frames
 
 
 def colours_key(project: Project, target: str) -> tuple[object, ...]:
     """Return everything on which the reduced pictures of a project depend."""
+    from scenekit.images.reduced import flat_colours
+    from scenekit.images.weights import shown_sheet_pixels
+
     chosen = next((t for t in project.targets if t.name == target), None)
-    scenes = tuple((s.name, s.backdrop, s.events, s.transitions, s.panel) for s in project.scenes)
-    return art_key(project), project.cycles, project.palettes, scenes, chosen
+    scenes = tuple((s.name, s.backdrop, s.events, *flat_colours(s)) for s in project.scenes)
+    areas = tuple(sum(f.box[2] * f.box[3] for f in sheet.frames) for sheet in project.sheets)
+    wraps = tuple(plane.wrap for scene in project.scenes for plane in scene.planes)
+    weights = (areas, wraps, shown_sheet_pixels(project))
+    return art_key(project), project.cycles, project.palettes, scenes, chosen, weights
 
 
 def file_states(project: Project) -> tuple[object, ...]:
     """Return size and time of every picture file of a project."""
     files = [sheet.file for sheet in project.sheets]
     files += [plane.picture or plane.map for scene in project.scenes for plane in scene.planes]
+    files += [palette.file for palette in project.palettes if palette.file]
     return tuple((name, *_state(project.folder / name)) for name in dict.fromkeys(files))
 
 

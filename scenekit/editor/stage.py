@@ -3,11 +3,9 @@
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Panel
 from scenekit.editor.history import Edit
+from scenekit.editor.preview import sprite_box, update_preview, why_not
 from scenekit.editor.ruler import Layout, draw_ruler, ruler_width
-from scenekit.editor.ui import Column
 from scenekit.editor.verdict import draw_verdict
-from scenekit.motion.shown import sprite_at
-from scenekit.render.screen import screen_indices
 
 
 def lay_out(desk: Desk, area: Box, *, large: bool) -> Layout:
@@ -71,7 +69,7 @@ def draw_stage(desk: Desk, area: Box, panel: Panel) -> Edit | None:
                     _pick(desk, layout)
                 _outline(desk, layout)
         else:
-            _why_not(desk, layout.picture)
+            why_not(desk, layout.picture)
         desk.hovered = ""
         with ui.backend.region("ruler", (layout.ruler[0], area[1], layout.ruler[2], layout.below - area[1])):
             ui.fill((layout.ruler[0], area[1], layout.ruler[2], layout.below - area[1]), ui.look.ground)
@@ -81,66 +79,6 @@ def draw_stage(desk: Desk, area: Box, panel: Panel) -> Edit | None:
         ui.fill(rest, ui.look.ground)
         draw_verdict(desk, rest)
     return edit
-
-
-def update_preview(desk: Desk) -> bool:
-    """Draw the tick on show into the kept picture when it is another one; say whether there is a picture."""
-    session, product = desk.session, desk.product
-    scene = session.scene
-    if product is None or product.look is None or product.mode is None or scene is None:
-        return False
-    if any((scene.name, plane.name) not in product.look.planes for plane in scene.planes):
-        return False
-    if any(sheet.name not in product.look.sheets for sheet in session.document.sheets):
-        return False
-    if scene.name not in product.look.backdrops:
-        return False
-    tick = session.playing.tick - session.playing.tick % scene.ticks_per_update
-    key = (session.document, product.look, product.mode, scene.name, tick)
-    if desk.preview_key and all(
-        a is b or (isinstance(a, (int, str)) and a == b) for a, b in zip(key, desk.preview_key, strict=True)
-    ):
-        return True
-    screen = (product.mode.width_px, product.mode.height_px)
-    view = (session.target.view if session.target else None) or (0, 0, *screen)
-    indices = screen_indices(session.document, scene, product.look, screen, view, tick)
-    palette = product.look.palette_at(scene.name, tick)
-    backend = desk.ui.backend
-    if not desk.preview:
-        desk.preview = backend.add_picture(palette[indices])
-    backend.set_indexed(desk.preview, indices, palette)
-    desk.preview_key = key
-    return True
-
-
-def _why_not(desk: Desk, box: Box) -> None:
-    ui, product = desk.ui, desk.product
-    column = Column(box[0] + 20, box[1] + box[3] / 2 - 20, box[2] - 40)
-    if product is not None and product.error:
-        ui.paragraph(column, product.error, colour=ui.look.alarm)
-    elif desk.session.scene is None:
-        ui.paragraph(column, "Nothing to show yet. Bring in a sheet, then add a plane.", colour=ui.look.quiet)
-    else:
-        ui.paragraph(column, "Reading the art.", colour=ui.look.quiet)
-
-
-def sprite_box(desk: Desk, name: str) -> Box | None:
-    """Return where a placed sprite's frame stands in the view at the tick on show, in px of the view."""
-    session = desk.session
-    scene = session.scene
-    placed = next((p for p in scene.placed if p.name == name), None) if scene else None
-    if scene is None or placed is None:
-        return None
-    shown = sprite_at(session.document, scene, placed, session.playing.tick)
-    frame = session.document.sheet(shown.sheet).frame(shown.frame)
-    if frame is None:
-        return None
-    _, _, w, h = frame.box
-    pivot_x = w - 1 - frame.pivot[0] if shown.flip & 1 else frame.pivot[0]
-    pivot_y = h - 1 - frame.pivot[1] if shown.flip & 2 else frame.pivot[1]
-    view = session.target.view if session.target else None
-    across, down = view[:2] if view else (0, 0)
-    return shown.x - pivot_x + across, shown.y - pivot_y + down, w, h
 
 
 def _pick(desk: Desk, layout: Layout) -> None:

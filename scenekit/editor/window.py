@@ -13,6 +13,7 @@ from scenekit.editor.desk import Desk
 from scenekit.editor.history import Edit
 from scenekit.editor.keys import global_keys
 from scenekit.editor.panels import panels
+from scenekit.editor.preview import update_preview
 from scenekit.editor.products import Product
 from scenekit.editor.session import Session, open_session
 from scenekit.editor.settings import Settings, read_settings, settings_file, write_settings
@@ -101,7 +102,7 @@ class Window:
             return False
         self.quick += 1
         self._play(passed_s)
-        if stage.update_preview(desk):
+        if update_preview(desk):
             self.backend.refresh()
         return True
 

@@ -17,7 +17,7 @@ def screen_weights(project: Project, art: Art, view: tuple[int, int]) -> tuple[i
     It is the square root of that share, so that small bright things keep colours of their own.
     view   (width, height) in pixels
     """
-    shown = _sheet_pixels(project)
+    shown = shown_sheet_pixels(project)
     weights = []
     for name, pixels in art.sheets.items():
         frames = project.sheet(name).frames
@@ -40,7 +40,7 @@ def _plane_pixels(plane: Plane, size: tuple[int, int], view: tuple[int, int]) ->
     return sides[0] * sides[1]
 
 
-def _sheet_pixels(project: Project) -> Mapping[str, int]:
+def shown_sheet_pixels(project: Project) -> Mapping[str, int]:
     """Return for each sheet the pixels of one mean frame for each sprite placed of it."""
     totals: dict[str, int] = {}
     areas = {(s.name, f.name): f.box[2] * f.box[3] for s in project.sheets for f in s.frames}

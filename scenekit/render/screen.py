@@ -10,6 +10,8 @@ from scenekit.render.scene import render_indices
 from scenekit.sprites.lettering import place_text
 from scenekit.sprites.panels import ItemPlace, place_items, string_of, values_at
 
+_kept: list[tuple[Project, Scene, ReducedArt, tuple[ItemPlace, ...]]] = []
+
 
 def render_screen(
     project: Project,
@@ -41,10 +43,19 @@ def screen_indices(
         a, b, c, d = scene.panel.box
         canvas[b : b + d, a : a + c] = art.covers[scene.panel.colour]
         values = values_at(project, scene, tick)
-        for place in place_items(project, scene, art.sheets, art.transparent):
+        for place in _places(project, scene, art):
             _draw_item(canvas, project, art, place, values.get(place.item.value, 0))
     canvas[y : y + h, x : x + w] = inner
     return canvas
+
+
+def _places(project: Project, scene: Scene, art: ReducedArt) -> tuple[ItemPlace, ...]:
+    """Return where the items of a panel stand; the last answer is kept, since every tick asks again."""
+    kept = _kept[0] if _kept else None
+    if kept is None or kept[0] is not project or kept[1] is not scene or kept[2] is not art:
+        kept = (project, scene, art, place_items(project, scene, art.sheets, art.transparent))
+        _kept[:] = [kept]
+    return kept[3]
 
 
 def _draw_item(canvas: Indices, project: Project, art: ReducedArt, place: ItemPlace, value: int) -> None:

@@ -8,8 +8,8 @@ import numpy as np
 from scenekit.editor.arithmetic import whole
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Lamp, Panel
+from scenekit.editor.form import read_name
 from scenekit.editor.history import Edit
-from scenekit.editor.panels.machine import read_name
 from scenekit.editor.ui import Column
 from scenekit.errors import ProjectError
 from scenekit.model.edits import drop_cycle, put_cycle

@@ -11,8 +11,8 @@ from scenekit.editor import canvas
 from scenekit.editor.arithmetic import whole
 from scenekit.editor.backend import Box, Press
 from scenekit.editor.desk import Desk, Lamp, Panel
+from scenekit.editor.form import read_name
 from scenekit.editor.history import Edit
-from scenekit.editor.panels.machine import read_name
 from scenekit.editor.panels.motion import draw_frame
 from scenekit.editor.ui import Column
 from scenekit.model.arrays import Pixels

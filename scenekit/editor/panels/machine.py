@@ -6,24 +6,13 @@ from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Lamp, Panel
 from scenekit.editor.history import Edit
 from scenekit.editor.ui import Column
-from scenekit.errors import ProjectError, SceneKitError
+from scenekit.errors import SceneKitError
 from scenekit.machines.machine import Machine
 from scenekit.machines.profile import load_machine, machine_names
 from scenekit.model.edits import put_target
-from scenekit.model.fields import NAME_PATTERN
 from scenekit.model.store import inside
 from scenekit.model.target import Target
 from scenekit.report.paper import plain_bytes, plain_ms
-
-
-def read_name(text: str) -> str:
-    """Return a name of the document.
-
-    raises   ProjectError: not letters, digits, - and _
-    """
-    if not NAME_PATTERN.fullmatch(text.strip()):
-        raise ProjectError(f"got {text!r}; must be letters, digits, - and _, at most 40 characters")
-    return text.strip()
 
 
 def _draw(desk: Desk, box: Box) -> Edit | None:

@@ -7,10 +7,10 @@ from itertools import pairwise
 from scenekit.editor.arithmetic import whole
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Lamp, Panel
+from scenekit.editor.form import read_name
 from scenekit.editor.history import Edit
-from scenekit.editor.panels.machine import read_name
 from scenekit.editor.pathrows import draw_path
-from scenekit.editor.stage import sprite_box
+from scenekit.editor.preview import sprite_box
 from scenekit.editor.ui import Column
 from scenekit.model.edits import (
     drop_animation,

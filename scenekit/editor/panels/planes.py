@@ -9,9 +9,10 @@ from scenekit.editor.arithmetic import whole
 from scenekit.editor.backend import Box
 from scenekit.editor.cutting import copy_in
 from scenekit.editor.desk import Desk, Lamp, Panel
+from scenekit.editor.form import speed
 from scenekit.editor.history import Edit
 from scenekit.editor.pathdialog import ask_path
-from scenekit.editor.pathrows import draw_path, speed
+from scenekit.editor.pathrows import draw_path
 from scenekit.editor.ui import Column
 from scenekit.model.edits import drop_plane, move_plane, put_plane, put_scene
 from scenekit.model.scene import Camera, Plane, Scene

@@ -1,0 +1,1 @@
+"""Parts of stations, each about one thing of the document."""
