@@ -4,8 +4,8 @@ from scenekit.editor import canvas, cutting
 from scenekit.editor.backend import Box, Press
 from scenekit.editor.cutting import Cutting
 from scenekit.editor.desk import Desk
+from scenekit.editor.form import read_name
 from scenekit.editor.history import Edit
-from scenekit.editor.panels.machine import read_name
 from scenekit.editor.sheetboxes import draw_outlines
 
 

@@ -8,7 +8,6 @@ from scenekit.editor import cutting
 from scenekit.editor.backend import Box
 from scenekit.editor.cutting import Cutting
 from scenekit.editor.desk import Desk, Lamp, Panel
-from scenekit.editor.form import read_name
 from scenekit.editor.history import Edit
 from scenekit.editor.pathdialog import ask_path
 from scenekit.editor.sheetboxes import draw_boxes
