@@ -4,13 +4,17 @@ import json
 import re
 import sys
 from collections.abc import Callable, Iterable
+from fractions import Fraction
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
 from scenekit.errors import SceneKitError
 from scenekit.findings import Finding, worst_level
+
+if TYPE_CHECKING:
+    from scenekit.model.project import Project
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -49,6 +53,16 @@ def pair(text: str, name: str, separator: str = ",") -> tuple[int, int]:
             f"got {text!r}; must be two whole numbers such as 16{separator}16", param_hint=name
         )
     return int(match.group(1)), int(match.group(2))
+
+
+def four(text: str, name: str) -> tuple[int, int, int, int]:
+    """Return four whole numbers, such as 0,0,320,200."""
+    numbers = [part.strip() for part in text.split(",")]
+    if len(numbers) != 4 or not all(re.fullmatch(r"-?\d{1,7}", number) for number in numbers):
+        raise click.BadParameter(
+            f"got {text!r}; must be four whole numbers such as 0,0,320,200", param_hint=name
+        )
+    return int(numbers[0]), int(numbers[1]), int(numbers[2]), int(numbers[3])
 
 
 def colour(text: str, name: str) -> tuple[int, int, int]:
@@ -114,3 +128,31 @@ def save_picture(pixels: Any, path: Path, kind: str = "PNG") -> None:
     buffer = io.BytesIO()
     Image.fromarray(pixels).save(buffer, kind)
     write_atomically(path, buffer.getvalue())
+
+
+def whole(text: str, name: str, low: int, high: int) -> int:
+    """Return a whole number of a range."""
+    if not re.fullmatch(r"\s*\d{1,7}\s*", text) or not low <= int(text) <= high:
+        raise click.BadParameter(
+            f"got {text!r}; must be a whole number from {low} to {high}", param_hint=name
+        )
+    return int(text)
+
+
+def fraction(text: str, name: str) -> Fraction:
+    """Return an exact fraction, written as 3, 3/2 or 1.5."""
+    from scenekit.model.fields import Fields
+
+    return Fields({"value": text.strip()}, name).fraction("value")
+
+
+def recheck(document: "Project") -> None:
+    """Read a changed document back from its own text, so that every rule of the format is applied."""
+    import tomllib
+
+    from scenekit.model.project import read_project
+    from scenekit.model.scene import read_scene
+    from scenekit.model.text import project_text, scene_text
+
+    scenes = tuple(read_scene(tomllib.loads(scene_text(s)), s.name) for s in document.scenes)
+    read_project(tomllib.loads(project_text(document)), document.folder, scenes)

@@ -234,7 +234,8 @@ def drop_plane(scene: Scene, name: str) -> Scene:
 
 def drop_placed(scene: Scene, name: str) -> Scene:
     """Take a sprite out of a scene."""
-    return replace(scene, placed=tuple(placed for placed in scene.placed if placed.name != name))
+    camera = replace(scene.camera, keeps="") if scene.camera.keeps == name else scene.camera
+    return replace(scene, camera=camera, placed=tuple(p for p in scene.placed if p.name != name))
 
 
 def drop_sheet(project: Project, name: str) -> Project:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from scenekit.errors import ProjectError
+from scenekit.errors import ProjectError, UnknownNameError
 from scenekit.model.events import Event, Transition, read_event, read_transition
 from scenekit.model.fields import Fields, unique
 from scenekit.model.palette import Colour
@@ -30,11 +30,15 @@ class Camera:
     """Where the view's top left corner is in the world, and how it moves.
 
     limits   (left, top, right, bottom) that its corner may take, or None
+    keeps    name of the placed sprite that it goes after, or ""
+    zone     (x, y, w, h) of the view in which that sprite's pivot can move while the camera stands
     """
 
     start: Pair = (0, 0)
     path: Path = field(default_factory=Path)
     limits: tuple[int, int, int, int] | None = None
+    keeps: str = ""
+    zone: tuple[int, int, int, int] = (0, 0, 1, 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +83,11 @@ class Plane:
     source: str = ""
     author: str = ""
     licence: str = ""
+
+    @property
+    def goes_with_camera(self) -> bool:
+        """Say whether it scrolls by one pixel for each pixel of the camera."""
+        return self.pace is None and self.depth in (None, 1) and all(part == 1 for part in self.ratio)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,6 +171,8 @@ def _check_names(scene: Scene, where: str) -> None:
                     f"{where}: placed sprite {placed.name}: {key}: got {name!r}; "
                     f"must be a plane of this scene: {', '.join(planes)}"
                 )
+    if scene.camera.keeps:
+        _check_kept(scene, where)
 
 
 def _read_camera(scene: Fields) -> Camera:
@@ -173,9 +184,30 @@ def _read_camera(scene: Fields) -> Camera:
     if limits is not None and (limits[0] > limits[2] or limits[1] > limits[3]):
         raise fields.error("limits", list(limits), "[left, top, right, bottom] in rising order")
     path = read_path(fields)
+    keeps = fields.name("keeps", "")
+    zone = fields.integers("zone", 4, -32_767, 32_767, None if keeps else (0, 0, 1, 1))
     fields.done()
+    if min(zone[2:]) < 1:
+        raise fields.error("zone", list(zone), "[x, y, width, height] with width and height of at least 1")
+    if keeps and path.segments:
+        raise ProjectError(f"{fields.where}: must have either a path or a sprite that it keeps in its zone")
     bounds = None if limits is None else (limits[0], limits[1], limits[2], limits[3])
-    return Camera(start=(start[0], start[1]), path=path, limits=bounds)
+    box = (zone[0], zone[1], zone[2], zone[3])
+    return Camera(start=(start[0], start[1]), path=path, limits=bounds, keeps=keeps, zone=box)
+
+
+def _check_kept(scene: Scene, where: str) -> None:
+    """Refuse a camera that goes after a sprite whose place says nothing about the camera's."""
+    kept = next((placed for placed in scene.placed if placed.name == scene.camera.keeps), None)
+    if kept is None:
+        raise UnknownNameError(f"{where}: camera: keeps", scene.camera.keeps, [p.name for p in scene.placed])
+    plane = next((plane for plane in scene.planes if plane.name == kept.moves_with), None)
+    still = plane is not None and not any(plane.drift) and not plane.bands
+    if plane is None or not still or not plane.goes_with_camera:
+        raise ProjectError(
+            f"{where}: camera: keeps: {kept.name} moves with {kept.moves_with}; it must move with a plane of "
+            "ratio 1 that does not drift and has no bands"
+        )
 
 
 def _read_plane(fields: Fields) -> Plane:

@@ -316,6 +316,8 @@ def _camera(camera: Camera) -> Lines:
     lines = [f"start = {_integers(camera.start)}"]
     if camera.limits is not None:
         lines.append(f"limits = {_integers(camera.limits)}")
+    if camera.keeps:
+        lines += [f"keeps = {quote(camera.keeps)}", f"zone = {_integers(camera.zone)}"]
     return lines + _path(camera.path)
 
 

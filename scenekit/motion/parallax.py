@@ -3,11 +3,14 @@
 from fractions import Fraction
 
 from scenekit.model.scene import Plane, Scene, travel
+from scenekit.motion.keeping import kept_camera
 from scenekit.motion.paths import place_at
 
 
 def camera_at(scene: Scene, tick: int) -> tuple[int, int]:
     """Return the camera's position at a tick, in whole pixels."""
+    if scene.camera.keeps:
+        return kept_camera(scene, tick)
     place = place_at(scene.camera.path, scene.camera.start, tick)
     return place.x, place.y
 

@@ -45,6 +45,8 @@ def scene_loop(
     whole_periods   ticks of palette cycles, animations and closed paths of sprites
     """
     path = scene.camera.path
+    if scene.camera.keeps:  # it has come round at the latest when its sprite has
+        path = next(placed.path for placed in scene.placed if placed.name == scene.camera.keeps)
     total = sum(segment.ticks for segment in path.segments)
     ends = path.repeat == "no"
     stride, travel = (1, (Fraction(0), Fraction(0))) if ends else _stride(path, total)

@@ -12,11 +12,12 @@ def step_counts(scene: Scene, art: ReducedArt, before: int, tick: int) -> dict[s
     """Return how often each operation of a step is done from one tick to a later one."""
     ticks = max(0, tick - before)
     paths = [scene.camera.path, *(placed.path for placed in scene.placed)]
+    kept = ticks if scene.camera.keeps else 0
     counts = {
         "tick": ticks,
         "tick-plane": ticks * len(scene.planes),
         "tick-sprite": ticks * len(scene.placed),
-        "tick-path": sum(_ticks_on(path, before, tick) for path in paths) if ticks else 0,
+        "tick-path": sum(_ticks_on(path, before, tick) for path in paths) + kept if ticks else 0,
         "mixed-entry": mixed_entries(scene, art, before, tick),
     }
     return {operation: count for operation, count in counts.items() if count}

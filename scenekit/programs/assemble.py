@@ -36,6 +36,7 @@ ENTRY_POINTS = {
     "step": "goes on by one tick: camera, planes, sprites, animations, palette",
     "draw": "draws the whole view and shows it",
     "camera_to": "moves the camera",
+    "keep_sprite": "moves the camera no more than it takes to have its sprite in the zone",
     "face": "turns a sprite",
     "act": "gives a sprite another animation",
     "animate": "plays one sprite's animation on",
@@ -110,6 +111,8 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
     bundle = parts.bundle
     known = dict(bundle.variables)
     files.append("values" if "values" in known else "no_values")
+    files.append("camera_limits" if "camera_left" in known else "camera")
+    files.append("keep" if "kept" in known else "no_keep")
     bordered = "screen_w" in known
     if parts.scheme.draws:
         files.append("panel" if bordered else "no_panel")
@@ -131,7 +134,7 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
             for r in routines
         )
     )
-    names = {routine.name for routine in finished}
+    names = {routine.name for routine in finished if routine.body}
     tables = tuple((table.name, max(1, len(table.values))) for table in bundle.tables)
     if parts.packed is not None:
         tables += (("unpacked", max(len(table.values) for table in bundle.tables)),)
@@ -161,7 +164,7 @@ def without_empty(routines: tuple[Routine, ...]) -> tuple[Routine, ...]:
 def _used(routines: tuple[Routine, ...], main: tuple[Statement, ...]) -> tuple[Routine, ...]:
     """Leave out routines that neither the main part nor a user needs."""
     by_name = {routine.name: routine for routine in routines}
-    wanted = [name for name in ENTRY_POINTS if name in by_name] + _calls(main)
+    wanted = [name for name in ENTRY_POINTS if name in by_name and by_name[name].body] + _calls(main)
     seen: list[str] = []
     while wanted:
         name = wanted.pop(0)

@@ -70,6 +70,10 @@ WIDE = frozenset(
         "start_base_y",
         "event_tick",
         "event_next",
+        "camera_left",
+        "camera_top",
+        "camera_right",
+        "camera_bottom",
     )
 )
 """Variables and arrays whose values grow with the clock and the camera, without a bound of 16 bits."""

@@ -97,6 +97,7 @@ def build_bundle(
         "covers": len(scene.transitions),
         "order_count": len(scene.planes) + len(scene.placed),
         "ticks_per_update": scene.ticks_per_update,
+        **camera_variables(scene),
     }
     arrays = _state_arrays(scene, art, movers)
     if project.values or needs_border(scene, view, screen):
@@ -113,6 +114,20 @@ def build_bundle(
         if not needs_border(scene, view, screen):
             tables.add("item_value", [], "no items")
     return Bundle(tables=tuple(tables.tables), arrays=arrays, variables=tuple(variables.items()), files={})
+
+
+def camera_variables(scene: Scene) -> dict[str, int]:
+    """Return the limits of the camera, and which sprite it keeps in which zone, for those it has."""
+    camera, found = scene.camera, dict[str, int]()
+    if camera.limits is not None:
+        names = ("camera_left", "camera_top", "camera_right", "camera_bottom")
+        found |= dict(zip(names, camera.limits, strict=True))
+    if camera.keeps:
+        x, y, w, h = camera.zone
+        names = ("zone_left", "zone_top", "zone_right", "zone_bottom")
+        found |= dict(zip(names, (x, y, x + w - 1, y + h - 1), strict=True))
+        found["kept"] = next(n for n, placed in enumerate(scene.placed) if placed.name == camera.keeps)
+    return found
 
 
 def needs_border(scene: Scene, view: tuple[int, int, int, int], screen: tuple[int, int]) -> bool:
@@ -301,7 +316,7 @@ def _path_tables(tables: _Tables, project: Project, scene: Scene) -> None:
         (scene.camera.path, None),
         *((p.path, p) for p in scene.placed),
     ]
-    starts = [scene.camera.start, *(placed.at for placed in scene.placed)]
+    starts = [camera_at(scene, 0), *(placed.at for placed in scene.placed)]
     tables.add("start_x", [s[0] for s in starts], "start places: camera first, then sprites")
     tables.add("start_y", [s[1] for s in starts], "")
     tables.add("path_first", _starts([len(p.segments) for p, _ in paths]), "first segment of each path")

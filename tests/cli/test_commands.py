@@ -214,3 +214,15 @@ def test_demo_can_be_copied(call, tmp_path: Path) -> None:
     assert call("demo", "--copy", tmp_path / "mine").code == 0
     assert call("check", tmp_path / "mine").code == 0
     assert call("demo", "--copy", tmp_path / "mine").code == 2
+
+
+def test_a_camera_that_keeps_a_sprite(call, game: Path) -> None:
+    asked = ("--keeps", "hero", "--zone", "20,10,40,30", "--limits", "0,0,99,9")
+    assert call("add", "camera", game, *asked).code == 0
+    again = load(game).scene(None).camera
+    assert (again.keeps, again.zone, again.limits) == ("hero", (20, 10, 40, 30), (0, 0, 99, 9))
+    done = call("verify", game, "--ticks", "0,40,100")
+    assert done.code == 0, done.err
+    assert call("add", "camera", game, "--keeps", "hero").code == 2
+    assert call("add", "camera", game, "--keeps", "heron", "--zone", "1,1,2,2").code == 2
+    assert call("add", "camera", game, "--keeps", "hero", "--zone", "1,1,2").code == 2

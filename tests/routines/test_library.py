@@ -27,7 +27,8 @@ from scenekit.routines.words import WORDS
 from scenekit.routines.written import routine_lines
 
 FILES = library_names()
-DRAWING = ["scene", "draw"]
+STANDING = ["camera", "no_keep"]
+DRAWING = ["scene", *STANDING, "draw"]
 UNPACKING = ["unpack_number", "unpack_raw", "unpack_bits", "unpack_runs", "unpack_delta", "unpack_rows"]
 UNPACKING += ["unpack_dictionary"]
 PROGRAMS = {
@@ -40,9 +41,10 @@ PROGRAMS = {
     "tables in radix text": ["unpack_radix", *UNPACKING],
     "tables in hexadecimal text": ["unpack_hexadecimal", *UNPACKING],
     "tables in packed numbers": ["unpack_decimal", *UNPACKING],
-    "tables": ["scene", "none", "no_values", "check"],
-    "tables with values": ["scene", "none", "values", "check"],
+    "tables": ["scene", *STANDING, "none", "no_values", "check"],
+    "tables with values": ["scene", "camera_limits", "keep", "none", "values", "check"],
 }
+PROGRAMS["a camera that keeps a sprite"] = ["scene", "camera_limits", "keep", *PROGRAMS["a hidden page"][3:]]
 MADE = ("load", "say_tables", "say_counts")
 """Routines that are made for each scene."""
 

@@ -1,23 +1,19 @@
 """scenekit add."""
 
-import re
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from scenekit.cli.shared import colour, pair, project_argument
+from scenekit.cli.moving import camera, placed
+from scenekit.cli.shared import colour, fraction, pair, project_argument, recheck, whole
 from scenekit.errors import ProjectError
 
 if TYPE_CHECKING:
     from scenekit.model.project import Project
-    from scenekit.model.scene import Path as ScenePath
     from scenekit.model.scene import Plane, Scene
     from scenekit.model.sprites import Sheet
-
-SEGMENT = re.compile(r"(\d{1,5}):([^,@]+),([^,@]+)(?:@([\w-]*))?(?:@(\w*))?")
 
 
 @click.group()
@@ -55,7 +51,7 @@ def animation(
     document = load(project)
     source = _sheet(document, sheet)
     names = _frame_names(source, frames)
-    counts = [_whole(part, "--ticks", 1, 9999) for part in ticks.split(",")]
+    counts = [whole(part, "--ticks", 1, 9999) for part in ticks.split(",")]
     if len(counts) not in (1, len(names)):
         raise click.BadParameter(
             f"got {len(counts)} numbers; must be 1 or {len(names)}", param_hint="--ticks"
@@ -94,20 +90,6 @@ def _frame_names(sheet: "Sheet", text: str) -> list[str]:
     if not names:
         raise click.BadParameter(f"got {text!r}; names no frame of sheet {sheet.name}", param_hint="--frames")
     return names
-
-
-def _whole(text: str, name: str, low: int, high: int) -> int:
-    if not re.fullmatch(r"\s*\d{1,7}\s*", text) or not low <= int(text) <= high:
-        raise click.BadParameter(
-            f"got {text!r}; must be a whole number from {low} to {high}", param_hint=name
-        )
-    return int(text)
-
-
-def _fraction(text: str, name: str) -> Fraction:
-    from scenekit.model.fields import Fields
-
-    return Fields({"value": text.strip()}, name).fraction("value")
 
 
 @command.command("plane")
@@ -260,8 +242,8 @@ def _plane(name: str, file: str, given: dict[str, object]) -> "Plane":
         name=name,
         picture=file,
         key=None if given["key"] is None else colour(str(given["key"]), "--key"),
-        ratio=(_fraction(str(given["ratio"]), "--ratio"), _fraction(str(given["ratio_y"]), "--ratio-y")),
-        drift=(_fraction(str(given["drift"]), "--drift"), Fraction(0)),
+        ratio=(fraction(str(given["ratio"]), "--ratio"), fraction(str(given["ratio_y"]), "--ratio-y")),
+        drift=(fraction(str(given["drift"]), "--drift"), Fraction(0)),
         wrap=(not given["once"], False),
         offset=pair(str(given["at"]), "--at"),
         tile=tile,
@@ -269,104 +251,6 @@ def _plane(name: str, file: str, given: dict[str, object]) -> "Plane":
         author=str(given["author"]),
         licence=str(given["licence"]),
     )
-
-
-PATH_HELP = "Stretches TICKS:X,Y[@ANIMATION[@FACING]] with spaces between: ticks, and pixels a tick."
-
-
-@command.command("placed")
-@project_argument
-@click.argument("sprite")
-@click.option("--scene", help="Scene by name; the first when left out.")
-@click.option("--name", help="Name in the scene; the sprite's name when left out.")
-@click.option("--over", required=True, help="The plane it is drawn directly in front of.")
-@click.option("--moves-with", help="The plane that carries it, or screen; the same plane when left out.")
-@click.option(
-    "--at", required=True, metavar="X,Y", help="Start place, in pixels of the plane that carries it."
-)
-@click.option("--animation", default="", help="Animation it starts with; the sprite's first when left out.")
-@click.option("--facing", default="", help="right, left, up or down.")
-@click.option("--path", default="", help=PATH_HELP)
-@click.option("--repeat", type=click.Choice(["no", "from-start", "onward"]), default="no", show_default=True)
-def placed(project: Path, sprite: str, scene: str | None, path: str, repeat: str, **given: object) -> None:
-    """Put SPRITE into a scene."""
-    from scenekit.model.edits import put_placed, put_scene
-    from scenekit.model.scene import Placed
-    from scenekit.model.store import load, save
-
-    document = load(project)
-    chosen = document.scene(scene)
-    document.sprite(sprite)
-    new = Placed(
-        name=str(given["name"] or sprite),
-        sprite=sprite,
-        over=str(given["over"]),
-        moves_with=str(given["moves_with"] or given["over"]),
-        at=pair(str(given["at"]), "--at"),
-        animation=str(given["animation"]),
-        facing=str(given["facing"]),
-        path=parse_path(path, repeat),
-    )
-    changed = put_scene(document, put_placed(chosen, new))
-    _recheck(changed)
-    save(changed)
-    click.echo(f"scene {chosen.name}: {new.name} over {new.over} at {new.at[0]}, {new.at[1]}")
-
-
-def parse_path(text: str, repeat: str) -> "ScenePath":
-    """Return the path that a text such as '60:3/2,0@walk@right 20:0,0' describes."""
-    from scenekit.model.scene import Path as ScenePath
-    from scenekit.model.scene import Segment
-
-    segments = []
-    for part in text.split():
-        match = SEGMENT.fullmatch(part)
-        if not match:
-            raise click.BadParameter(
-                f"got {part!r}; must be TICKS:X,Y such as 60:3/2,0@walk@right", param_hint="--path"
-            )
-        segments.append(
-            Segment(
-                ticks=_whole(match.group(1), "--path", 1, 30_000),
-                speed=(_fraction(match.group(2), "--path"), _fraction(match.group(3), "--path")),
-                animation=match.group(4) or "",
-                facing=match.group(5) or "",
-            )
-        )
-    return ScenePath(segments=tuple(segments), repeat=repeat)
-
-
-def _recheck(document: "Project") -> None:
-    """Read a changed document back from its own text, so that every rule of the format is applied."""
-    import tomllib
-
-    from scenekit.model.project import read_project
-    from scenekit.model.scene import read_scene
-    from scenekit.model.text import project_text, scene_text
-
-    scenes = tuple(read_scene(tomllib.loads(scene_text(s)), s.name) for s in document.scenes)
-    read_project(tomllib.loads(project_text(document)), document.folder, scenes)
-
-
-@command.command("camera")
-@project_argument
-@click.option("--scene", help="Scene by name; the first when left out.")
-@click.option("--start", default="0,0", metavar="X,Y", show_default=True, help="Where it starts.")
-@click.option("--path", default="", help="Stretches TICKS:X,Y with spaces between: ticks, and pixels a tick.")
-@click.option("--repeat", type=click.Choice(["no", "from-start", "onward"]), default="no", show_default=True)
-@click.option("--ticks", type=click.IntRange(1, 1_000_000), help="Length of the scene.")
-def camera(project: Path, scene: str | None, start: str, path: str, repeat: str, ticks: int | None) -> None:
-    """Set how the camera of a scene moves, and how long the scene is."""
-    from scenekit.model.edits import put_scene
-    from scenekit.model.store import load, save
-
-    document = load(project)
-    chosen = document.scene(scene)
-    moved = replace(chosen.camera, start=pair(start, "--start"), path=parse_path(path, repeat))
-    changed = put_scene(document, replace(chosen, camera=moved, ticks=ticks or chosen.ticks))
-    _recheck(changed)
-    save(changed)
-    click.echo(f"scene {chosen.name}: camera from {start}, {len(moved.path.segments)} stretches")
 
 
 @command.command("target")
@@ -390,6 +274,10 @@ def target(project: Path, name: str, machine: str, mode: str, dialect: str, colo
     load_dialect(dialect, document.folder)
     new = Target(name=name, machine=machine, mode=mode, dialect=dialect, colours=colours)
     changed = put_target(document, new)
-    _recheck(changed)
+    recheck(changed)
     save(changed)
     click.echo(f"target {name}: {machine}, {mode}, dialect {dialect}")
+
+
+command.add_command(placed)
+command.add_command(camera)

@@ -550,15 +550,6 @@ DEF PROCsk_animate(i%)
     sk_actor_left%(i%)=sk_step_ticks%(sk_animation_first%(n%)+sk_actor_step%(i%))
   ENDIF
 ENDPROC
-REM Moves the camera to X, Y in the world.
-DEF PROCsk_camera_to(x%,y%)
-  LOCAL u%,v%
-  u%=x%-sk_mover_x%(0)
-  v%=y%-sk_mover_y%(0)
-  sk_mover_x%(0)=x%
-  sk_mover_y%(0)=y%
-  PROCsk_camera_by(u%,v%)
-ENDPROC
 REM Scrolls every plane for a camera that moved by U, V pixels.
 DEF PROCsk_camera_by(u%,v%)
   LOCAL i%
@@ -1065,6 +1056,15 @@ DEF PROCsk_set_palette
       COLOUR i%,sk_red%(i%),sk_green%(i%),sk_blue%(i%)
     NEXT
   ENDIF
+ENDPROC
+REM Moves the camera to X, Y in the world.
+DEF PROCsk_camera_to(x%,y%)
+  LOCAL u%,v%
+  u%=x%-sk_mover_x%(0)
+  v%=y%-sk_mover_y%(0)
+  sk_mover_x%(0)=x%
+  sk_mover_y%(0)=y%
+  PROCsk_camera_by(u%,v%)
 ENDPROC
 REM Plays the scene until a key is held.
 DEF PROCsk_play

@@ -284,7 +284,7 @@
 1283 READ sk.path.repeat%(i%)
 1284 NEXT
 1285 sk.pages%=2
-1286 GOSUB 1635
+1286 GOSUB 1627
 1287 RETURN
 1288 sk.tick!=0
 1289 FOR i%=0 TO sk.movers%-1
@@ -307,7 +307,7 @@
 1306 sk.wrap.base.x!(i%)=sk.start.base.x!(i%)
 1307 sk.wrap.base.y!(i%)=sk.start.base.y!(i%)
 1308 i2%=i%
-1309 GOSUB 1482
+1309 GOSUB 1474
 1310 NEXT
 1311 FOR i%=0 TO sk.actors%-1
 1312 sk.actor.face%(i%)=sk.start.face%(i%)
@@ -335,7 +335,7 @@
 1334 i2%=i%
 1335 GOSUB 1363
 1336 NEXT
-1337 GOSUB 1521
+1337 GOSUB 1513
 1338 RETURN
 1339 sk.tick!=sk.tick!+1
 1340 x!=sk.mover.x!(0)
@@ -344,10 +344,10 @@
 1343 GOSUB 1368
 1344 u!=sk.mover.x!(0)-x!
 1345 v!=sk.mover.y!(0)-y!
-1346 GOSUB 1446
+1346 GOSUB 1438
 1347 FOR i%=0 TO sk.planes%-1
 1348 i3%=i%
-1349 GOSUB 1469
+1349 GOSUB 1461
 1350 NEXT
 1351 FOR i%=0 TO sk.actors%-1
 1352 i2%=i%
@@ -359,7 +359,7 @@
 1358 i2%=i%
 1359 GOSUB 1363
 1360 NEXT
-1361 GOSUB 1495
+1361 GOSUB 1487
 1362 RETURN
 1363 IF sk.tick!<sk.cover.tick%(i2%) THEN 1367
 1364 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1367
@@ -436,206 +436,206 @@
 1435 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
 1436 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
 1437 RETURN
-1438 u2!=x!-sk.mover.x!(0)
-1439 v2!=y!-sk.mover.y!(0)
-1440 sk.mover.x!(0)=x!
-1441 sk.mover.y!(0)=y!
-1442 u!=u2!
-1443 v!=v2!
-1444 GOSUB 1446
-1445 RETURN
-1446 FOR i3%=0 TO sk.planes%-1
-1447 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
-1448 IF sk.plane.part.x!(i3%)>=0 THEN 1452
-1449 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
-1450 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
-1451 GOTO 1448
-1452 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1456
-1453 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
-1454 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1455 GOTO 1452
-1456 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
-1457 IF sk.plane.part.y!(i3%)>=0 THEN 1461
-1458 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
-1459 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
-1460 GOTO 1457
-1461 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1465
-1462 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
-1463 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1464 GOTO 1461
-1465 i2%=i3%
-1466 GOSUB 1482
-1467 NEXT
-1468 RETURN
-1469 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
-1470 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
-1471 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1474
-1472 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
-1473 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1474 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
-1475 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
-1476 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1479
-1477 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
-1478 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1479 i2%=i3%
-1480 GOSUB 1482
-1481 RETURN
-1482 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1485
-1483 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
-1484 GOTO 1482
-1485 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1488
-1486 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
-1487 GOTO 1485
-1488 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1491
-1489 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
-1490 GOTO 1488
-1491 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1494
-1492 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
-1493 GOTO 1491
-1494 RETURN
-1495 changed%=0
-1496 FOR i2%=0 TO sk.cycles%-1
-1497 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
-1498 IF sk.cycle.left%(i2%)<>0 THEN 1502
-1499 i3%=i2%
-1500 GOSUB 1513
-1501 changed%=1
-1502 NEXT
-1503 FOR i2%=0 TO sk.events%-1
-1504 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1509
-1505 IF sk.tick!<sk.event.next!(i2%) THEN 1509
-1506 sk.event.done%(i2%)=sk.event.done%(i2%)+1
-1507 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
-1508 changed%=1
-1509 NEXT
-1510 IF changed%<>1 THEN 1512
-1511 GOSUB 1521
+1438 FOR i3%=0 TO sk.planes%-1
+1439 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
+1440 IF sk.plane.part.x!(i3%)>=0 THEN 1444
+1441 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
+1442 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
+1443 GOTO 1440
+1444 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1448
+1445 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
+1446 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1447 GOTO 1444
+1448 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
+1449 IF sk.plane.part.y!(i3%)>=0 THEN 1453
+1450 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
+1451 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
+1452 GOTO 1449
+1453 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1457
+1454 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
+1455 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1456 GOTO 1453
+1457 i2%=i3%
+1458 GOSUB 1474
+1459 NEXT
+1460 RETURN
+1461 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
+1462 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
+1463 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1466
+1464 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
+1465 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1466 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
+1467 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
+1468 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1471
+1469 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
+1470 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1471 i2%=i3%
+1472 GOSUB 1474
+1473 RETURN
+1474 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1477
+1475 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
+1476 GOTO 1474
+1477 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1480
+1478 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
+1479 GOTO 1477
+1480 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1483
+1481 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
+1482 GOTO 1480
+1483 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1486
+1484 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
+1485 GOTO 1483
+1486 RETURN
+1487 changed%=0
+1488 FOR i2%=0 TO sk.cycles%-1
+1489 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
+1490 IF sk.cycle.left%(i2%)<>0 THEN 1494
+1491 i3%=i2%
+1492 GOSUB 1505
+1493 changed%=1
+1494 NEXT
+1495 FOR i2%=0 TO sk.events%-1
+1496 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1501
+1497 IF sk.tick!<sk.event.next!(i2%) THEN 1501
+1498 sk.event.done%(i2%)=sk.event.done%(i2%)+1
+1499 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
+1500 changed%=1
+1501 NEXT
+1502 IF changed%<>1 THEN 1504
+1503 GOSUB 1513
+1504 RETURN
+1505 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
+1506 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
+1507 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
+1508 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1510
+1509 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
+1510 IF sk.cycle.back%(i3%)<>1 THEN 1512
+1511 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
 1512 RETURN
-1513 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
-1514 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
-1515 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
-1516 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1518
-1517 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
-1518 IF sk.cycle.back%(i3%)<>1 THEN 1520
-1519 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1520 RETURN
-1521 FOR i3%=0 TO sk.cycles%-1
-1522 FOR j%=0 TO sk.cycle.count%(i3%)-1
-1523 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1524 NEXT
-1525 NEXT
-1526 FOR i3%=0 TO sk.events%-1
-1527 IF sk.event.done%(i3%)<=0 THEN 1531
-1528 FOR j%=0 TO sk.event.count%(i3%)-1
-1529 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
-1530 NEXT
-1531 NEXT
-1532 RETURN
-1533 sk.pose.x!=sk.mover.x!(i%+1)
-1534 sk.pose.y!=sk.mover.y!(i%+1)
-1535 IF sk.actor.plane%(i%)<0 THEN 1538
-1536 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
-1537 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
-1538 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
-1539 sk.pose.frame%=sk.step.frame%(n%)
-1540 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
-1541 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
-1542 RETURN
-1543 i%=i2%
-1544 GOSUB 1533
-1545 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
-1546 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
-1547 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
-1548 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1550
-1549 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
-1550 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
-1551 IF INT(sk.pose.flip%/2)<>1 THEN 1553
-1552 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
-1553 RETURN
-1554 sk.touching%=0
-1555 i2%=i3%
-1556 GOSUB 1543
-1557 x!=sk.hit.left!
-1558 y!=sk.hit.top!
-1559 w%=sk.hit.wide%
-1560 h%=sk.hit.high%
-1561 i2%=j%
-1562 GOSUB 1543
-1563 IF w%=0 THEN 1565
-1564 IF sk.hit.wide%<>0 THEN 1566
-1565 RETURN
-1566 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1571
-1567 IF sk.hit.left!>=x!+w% THEN 1571
-1568 IF y!>=sk.hit.top!+sk.hit.high% THEN 1571
-1569 IF sk.hit.top!>=y!+h% THEN 1571
-1570 sk.touching%=1
-1571 RETURN
-1572 sk.flags%=0
-1573 IF sk.flag.first%(p%)>=0 THEN 1575
-1574 RETURN
-1575 IF sk.wrap.x%(p%)<>1 THEN 1580
-1576 IF x!>=0 THEN 1579
-1577 x!=x!+sk.plane.w%(p%)
-1578 GOTO 1576
-1579 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
-1580 IF sk.wrap.y%(p%)<>1 THEN 1585
-1581 IF y!>=0 THEN 1584
-1582 y!=y!+sk.plane.h%(p%)
-1583 GOTO 1581
-1584 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
-1585 IF x!<0 THEN 1589
-1586 IF y!<0 THEN 1589
-1587 IF x!>=sk.plane.w%(p%) THEN 1589
-1588 IF y!<sk.plane.h%(p%) THEN 1590
-1589 RETURN
-1590 sk.flags%=sk.flag.cell%(sk.flag.first%(p%)+INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%)))
-1591 RETURN
-1592 PRINT#3,sk.tick!
-1593 PRINT#3,sk.mover.x!(0)
-1594 PRINT#3,sk.mover.y!(0)
-1595 FOR i4%=0 TO sk.planes%-1
-1596 PRINT#3,sk.plane.x!(i4%)
-1597 PRINT#3,sk.plane.y!(i4%)
-1598 NEXT
-1599 FOR i4%=0 TO sk.actors%-1
-1600 PRINT#3,sk.mover.x!(i4%+1)
-1601 PRINT#3,sk.mover.y!(i4%+1)
-1602 n2%=sk.animation.first%(sk.actor.shows%(i4%))+sk.actor.step%(i4%)
-1603 PRINT#3,sk.step.frame%(n2%)
-1604 PRINT#3,sk.actor.flip%(i4%)
-1605 NEXT
-1606 FOR i4%=0 TO sk.actors%-1
-1607 i2%=i4%
-1608 GOSUB 1543
-1609 PRINT#3,sk.hit.left!
-1610 PRINT#3,sk.hit.top!
-1611 PRINT#3,sk.hit.wide%
-1612 PRINT#3,sk.hit.high%
-1613 IF i4%<=0 THEN 1618
-1614 i3%=i4%-1
-1615 j%=i4%
-1616 GOSUB 1554
-1617 PRINT#3,sk.touching%
-1618 IF sk.actor.plane%(i4%)<0 THEN 1624
-1619 p%=sk.actor.plane%(i4%)
-1620 x!=sk.mover.x!(i4%+1)
-1621 y!=sk.mover.y!(i4%+1)+1
-1622 GOSUB 1572
-1623 PRINT#3,sk.flags%
-1624 NEXT
-1625 FOR i4%=0 TO sk.covers%-1
-1626 PRINT#3,sk.cover.done%(i4%)
-1627 NEXT
-1628 FOR i4%=0 TO sk.moving%-1
-1629 n2%=sk.now%(sk.moving.entry%(i4%))
-1630 PRINT#3,sk.red%(n2%)
-1631 PRINT#3,sk.green%(n2%)
-1632 PRINT#3,sk.blue%(n2%)
-1633 NEXT
-1634 RETURN
-1635 FOR i2%=0 TO sk.entries%-1
-1636 sk.now%(i2%)=i2%
-1637 NEXT
+1513 FOR i3%=0 TO sk.cycles%-1
+1514 FOR j%=0 TO sk.cycle.count%(i3%)-1
+1515 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1516 NEXT
+1517 NEXT
+1518 FOR i3%=0 TO sk.events%-1
+1519 IF sk.event.done%(i3%)<=0 THEN 1523
+1520 FOR j%=0 TO sk.event.count%(i3%)-1
+1521 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
+1522 NEXT
+1523 NEXT
+1524 RETURN
+1525 sk.pose.x!=sk.mover.x!(i%+1)
+1526 sk.pose.y!=sk.mover.y!(i%+1)
+1527 IF sk.actor.plane%(i%)<0 THEN 1530
+1528 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
+1529 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
+1530 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
+1531 sk.pose.frame%=sk.step.frame%(n%)
+1532 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
+1533 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
+1534 RETURN
+1535 i%=i2%
+1536 GOSUB 1525
+1537 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
+1538 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
+1539 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
+1540 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1542
+1541 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
+1542 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
+1543 IF INT(sk.pose.flip%/2)<>1 THEN 1545
+1544 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
+1545 RETURN
+1546 sk.touching%=0
+1547 i2%=i3%
+1548 GOSUB 1535
+1549 x!=sk.hit.left!
+1550 y!=sk.hit.top!
+1551 w%=sk.hit.wide%
+1552 h%=sk.hit.high%
+1553 i2%=j%
+1554 GOSUB 1535
+1555 IF w%=0 THEN 1557
+1556 IF sk.hit.wide%<>0 THEN 1558
+1557 RETURN
+1558 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1563
+1559 IF sk.hit.left!>=x!+w% THEN 1563
+1560 IF y!>=sk.hit.top!+sk.hit.high% THEN 1563
+1561 IF sk.hit.top!>=y!+h% THEN 1563
+1562 sk.touching%=1
+1563 RETURN
+1564 sk.flags%=0
+1565 IF sk.flag.first%(p%)>=0 THEN 1567
+1566 RETURN
+1567 IF sk.wrap.x%(p%)<>1 THEN 1572
+1568 IF x!>=0 THEN 1571
+1569 x!=x!+sk.plane.w%(p%)
+1570 GOTO 1568
+1571 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
+1572 IF sk.wrap.y%(p%)<>1 THEN 1577
+1573 IF y!>=0 THEN 1576
+1574 y!=y!+sk.plane.h%(p%)
+1575 GOTO 1573
+1576 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
+1577 IF x!<0 THEN 1581
+1578 IF y!<0 THEN 1581
+1579 IF x!>=sk.plane.w%(p%) THEN 1581
+1580 IF y!<sk.plane.h%(p%) THEN 1582
+1581 RETURN
+1582 sk.flags%=sk.flag.cell%(sk.flag.first%(p%)+INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%)))
+1583 RETURN
+1584 PRINT#3,sk.tick!
+1585 PRINT#3,sk.mover.x!(0)
+1586 PRINT#3,sk.mover.y!(0)
+1587 FOR i4%=0 TO sk.planes%-1
+1588 PRINT#3,sk.plane.x!(i4%)
+1589 PRINT#3,sk.plane.y!(i4%)
+1590 NEXT
+1591 FOR i4%=0 TO sk.actors%-1
+1592 PRINT#3,sk.mover.x!(i4%+1)
+1593 PRINT#3,sk.mover.y!(i4%+1)
+1594 n2%=sk.animation.first%(sk.actor.shows%(i4%))+sk.actor.step%(i4%)
+1595 PRINT#3,sk.step.frame%(n2%)
+1596 PRINT#3,sk.actor.flip%(i4%)
+1597 NEXT
+1598 FOR i4%=0 TO sk.actors%-1
+1599 i2%=i4%
+1600 GOSUB 1535
+1601 PRINT#3,sk.hit.left!
+1602 PRINT#3,sk.hit.top!
+1603 PRINT#3,sk.hit.wide%
+1604 PRINT#3,sk.hit.high%
+1605 IF i4%<=0 THEN 1610
+1606 i3%=i4%-1
+1607 j%=i4%
+1608 GOSUB 1546
+1609 PRINT#3,sk.touching%
+1610 IF sk.actor.plane%(i4%)<0 THEN 1616
+1611 p%=sk.actor.plane%(i4%)
+1612 x!=sk.mover.x!(i4%+1)
+1613 y!=sk.mover.y!(i4%+1)+1
+1614 GOSUB 1564
+1615 PRINT#3,sk.flags%
+1616 NEXT
+1617 FOR i4%=0 TO sk.covers%-1
+1618 PRINT#3,sk.cover.done%(i4%)
+1619 NEXT
+1620 FOR i4%=0 TO sk.moving%-1
+1621 n2%=sk.now%(sk.moving.entry%(i4%))
+1622 PRINT#3,sk.red%(n2%)
+1623 PRINT#3,sk.green%(n2%)
+1624 PRINT#3,sk.blue%(n2%)
+1625 NEXT
+1626 RETURN
+1627 FOR i2%=0 TO sk.entries%-1
+1628 sk.now%(i2%)=i2%
+1629 NEXT
+1630 RETURN
+1631 u2!=x!-sk.mover.x!(0)
+1632 v2!=y!-sk.mover.y!(0)
+1633 sk.mover.x!(0)=x!
+1634 sk.mover.y!(0)=y!
+1635 u!=u2!
+1636 v!=v2!
+1637 GOSUB 1438
 1638 RETURN
 1639 OPEN "said.txt" FOR OUTPUT AS 3
 1640 GOSUB 1650
@@ -643,7 +643,7 @@
 1642 IF sk.tick!>=s! THEN 1645
 1643 GOSUB 1339
 1644 GOTO 1642
-1645 GOSUB 1592
+1645 GOSUB 1584
 1646 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
 1647 GOTO 1641
 1648 CLOSE 3

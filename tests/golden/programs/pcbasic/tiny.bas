@@ -274,7 +274,7 @@
 1273 READ sk.path.repeat%(i%)
 1274 NEXT
 1275 sk.pages%=2
-1276 GOSUB 1582
+1276 GOSUB 1574
 1277 RETURN
 1278 sk.tick!=0
 1279 FOR i%=0 TO sk.movers%-1
@@ -297,7 +297,7 @@
 1296 sk.wrap.base.x!(i%)=sk.start.base.x!(i%)
 1297 sk.wrap.base.y!(i%)=sk.start.base.y!(i%)
 1298 i2%=i%
-1299 GOSUB 1472
+1299 GOSUB 1464
 1300 NEXT
 1301 FOR i%=0 TO sk.actors%-1
 1302 sk.actor.face%(i%)=sk.start.face%(i%)
@@ -325,7 +325,7 @@
 1324 i2%=i%
 1325 GOSUB 1353
 1326 NEXT
-1327 GOSUB 1511
+1327 GOSUB 1503
 1328 RETURN
 1329 sk.tick!=sk.tick!+1
 1330 x!=sk.mover.x!(0)
@@ -334,10 +334,10 @@
 1333 GOSUB 1358
 1334 u!=sk.mover.x!(0)-x!
 1335 v!=sk.mover.y!(0)-y!
-1336 GOSUB 1436
+1336 GOSUB 1428
 1337 FOR i%=0 TO sk.planes%-1
 1338 i3%=i%
-1339 GOSUB 1459
+1339 GOSUB 1451
 1340 NEXT
 1341 FOR i%=0 TO sk.actors%-1
 1342 i2%=i%
@@ -349,7 +349,7 @@
 1348 i2%=i%
 1349 GOSUB 1353
 1350 NEXT
-1351 GOSUB 1485
+1351 GOSUB 1477
 1352 RETURN
 1353 IF sk.tick!<sk.cover.tick%(i2%) THEN 1357
 1354 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1357
@@ -426,163 +426,163 @@
 1425 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
 1426 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
 1427 RETURN
-1428 u2!=x!-sk.mover.x!(0)
-1429 v2!=y!-sk.mover.y!(0)
-1430 sk.mover.x!(0)=x!
-1431 sk.mover.y!(0)=y!
-1432 u!=u2!
-1433 v!=v2!
-1434 GOSUB 1436
-1435 RETURN
-1436 FOR i3%=0 TO sk.planes%-1
-1437 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
-1438 IF sk.plane.part.x!(i3%)>=0 THEN 1442
-1439 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
-1440 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
-1441 GOTO 1438
-1442 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1446
-1443 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
-1444 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1445 GOTO 1442
-1446 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
-1447 IF sk.plane.part.y!(i3%)>=0 THEN 1451
-1448 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
-1449 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
-1450 GOTO 1447
-1451 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1455
-1452 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
-1453 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1454 GOTO 1451
-1455 i2%=i3%
-1456 GOSUB 1472
-1457 NEXT
-1458 RETURN
-1459 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
-1460 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
-1461 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1464
-1462 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
-1463 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1464 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
-1465 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
-1466 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1469
-1467 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
-1468 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1469 i2%=i3%
-1470 GOSUB 1472
-1471 RETURN
-1472 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1475
-1473 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
-1474 GOTO 1472
-1475 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1478
-1476 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
-1477 GOTO 1475
-1478 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1481
-1479 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
-1480 GOTO 1478
-1481 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1484
-1482 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
-1483 GOTO 1481
-1484 RETURN
-1485 changed%=0
-1486 FOR i2%=0 TO sk.cycles%-1
-1487 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
-1488 IF sk.cycle.left%(i2%)<>0 THEN 1492
-1489 i3%=i2%
-1490 GOSUB 1503
-1491 changed%=1
-1492 NEXT
-1493 FOR i2%=0 TO sk.events%-1
-1494 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1499
-1495 IF sk.tick!<sk.event.next!(i2%) THEN 1499
-1496 sk.event.done%(i2%)=sk.event.done%(i2%)+1
-1497 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
-1498 changed%=1
-1499 NEXT
-1500 IF changed%<>1 THEN 1502
-1501 GOSUB 1511
+1428 FOR i3%=0 TO sk.planes%-1
+1429 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
+1430 IF sk.plane.part.x!(i3%)>=0 THEN 1434
+1431 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
+1432 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
+1433 GOTO 1430
+1434 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1438
+1435 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
+1436 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1437 GOTO 1434
+1438 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
+1439 IF sk.plane.part.y!(i3%)>=0 THEN 1443
+1440 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
+1441 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
+1442 GOTO 1439
+1443 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1447
+1444 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
+1445 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1446 GOTO 1443
+1447 i2%=i3%
+1448 GOSUB 1464
+1449 NEXT
+1450 RETURN
+1451 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
+1452 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
+1453 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1456
+1454 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
+1455 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1456 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
+1457 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
+1458 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1461
+1459 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
+1460 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1461 i2%=i3%
+1462 GOSUB 1464
+1463 RETURN
+1464 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1467
+1465 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
+1466 GOTO 1464
+1467 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1470
+1468 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
+1469 GOTO 1467
+1470 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1473
+1471 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
+1472 GOTO 1470
+1473 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1476
+1474 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
+1475 GOTO 1473
+1476 RETURN
+1477 changed%=0
+1478 FOR i2%=0 TO sk.cycles%-1
+1479 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
+1480 IF sk.cycle.left%(i2%)<>0 THEN 1484
+1481 i3%=i2%
+1482 GOSUB 1495
+1483 changed%=1
+1484 NEXT
+1485 FOR i2%=0 TO sk.events%-1
+1486 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1491
+1487 IF sk.tick!<sk.event.next!(i2%) THEN 1491
+1488 sk.event.done%(i2%)=sk.event.done%(i2%)+1
+1489 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
+1490 changed%=1
+1491 NEXT
+1492 IF changed%<>1 THEN 1494
+1493 GOSUB 1503
+1494 RETURN
+1495 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
+1496 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
+1497 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
+1498 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1500
+1499 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
+1500 IF sk.cycle.back%(i3%)<>1 THEN 1502
+1501 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
 1502 RETURN
-1503 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
-1504 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
-1505 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
-1506 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1508
-1507 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
-1508 IF sk.cycle.back%(i3%)<>1 THEN 1510
-1509 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1510 RETURN
-1511 FOR i3%=0 TO sk.cycles%-1
-1512 FOR j%=0 TO sk.cycle.count%(i3%)-1
-1513 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1514 NEXT
-1515 NEXT
-1516 FOR i3%=0 TO sk.events%-1
-1517 IF sk.event.done%(i3%)<=0 THEN 1521
-1518 FOR j%=0 TO sk.event.count%(i3%)-1
-1519 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
-1520 NEXT
-1521 NEXT
-1522 RETURN
-1523 sk.pose.x!=sk.mover.x!(i%+1)
-1524 sk.pose.y!=sk.mover.y!(i%+1)
-1525 IF sk.actor.plane%(i%)<0 THEN 1528
-1526 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
-1527 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
-1528 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
-1529 sk.pose.frame%=sk.step.frame%(n%)
-1530 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
-1531 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
-1532 RETURN
-1533 i%=i2%
-1534 GOSUB 1523
-1535 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
-1536 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
-1537 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
-1538 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1540
-1539 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
-1540 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
-1541 IF INT(sk.pose.flip%/2)<>1 THEN 1543
-1542 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
-1543 RETURN
-1544 sk.touching%=0
-1545 i2%=i3%
-1546 GOSUB 1533
-1547 x!=sk.hit.left!
-1548 y!=sk.hit.top!
-1549 w%=sk.hit.wide%
-1550 h%=sk.hit.high%
-1551 i2%=j%
-1552 GOSUB 1533
-1553 IF w%=0 THEN 1555
-1554 IF sk.hit.wide%<>0 THEN 1556
-1555 RETURN
-1556 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1561
-1557 IF sk.hit.left!>=x!+w% THEN 1561
-1558 IF y!>=sk.hit.top!+sk.hit.high% THEN 1561
-1559 IF sk.hit.top!>=y!+h% THEN 1561
-1560 sk.touching%=1
-1561 RETURN
-1562 sk.flags%=0
-1563 IF sk.flag.first%(p%)>=0 THEN 1565
-1564 RETURN
-1565 IF sk.wrap.x%(p%)<>1 THEN 1570
-1566 IF x!>=0 THEN 1569
-1567 x!=x!+sk.plane.w%(p%)
-1568 GOTO 1566
-1569 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
-1570 IF sk.wrap.y%(p%)<>1 THEN 1575
-1571 IF y!>=0 THEN 1574
-1572 y!=y!+sk.plane.h%(p%)
-1573 GOTO 1571
-1574 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
-1575 IF x!<0 THEN 1579
-1576 IF y!<0 THEN 1579
-1577 IF x!>=sk.plane.w%(p%) THEN 1579
-1578 IF y!<sk.plane.h%(p%) THEN 1580
-1579 RETURN
-1580 sk.flags%=sk.flag.cell%(sk.flag.first%(p%)+INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%)))
-1581 RETURN
-1582 FOR i2%=0 TO sk.entries%-1
-1583 sk.now%(i2%)=i2%
-1584 NEXT
+1503 FOR i3%=0 TO sk.cycles%-1
+1504 FOR j%=0 TO sk.cycle.count%(i3%)-1
+1505 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1506 NEXT
+1507 NEXT
+1508 FOR i3%=0 TO sk.events%-1
+1509 IF sk.event.done%(i3%)<=0 THEN 1513
+1510 FOR j%=0 TO sk.event.count%(i3%)-1
+1511 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
+1512 NEXT
+1513 NEXT
+1514 RETURN
+1515 sk.pose.x!=sk.mover.x!(i%+1)
+1516 sk.pose.y!=sk.mover.y!(i%+1)
+1517 IF sk.actor.plane%(i%)<0 THEN 1520
+1518 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
+1519 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
+1520 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
+1521 sk.pose.frame%=sk.step.frame%(n%)
+1522 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
+1523 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
+1524 RETURN
+1525 i%=i2%
+1526 GOSUB 1515
+1527 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
+1528 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
+1529 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
+1530 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1532
+1531 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
+1532 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
+1533 IF INT(sk.pose.flip%/2)<>1 THEN 1535
+1534 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
+1535 RETURN
+1536 sk.touching%=0
+1537 i2%=i3%
+1538 GOSUB 1525
+1539 x!=sk.hit.left!
+1540 y!=sk.hit.top!
+1541 w%=sk.hit.wide%
+1542 h%=sk.hit.high%
+1543 i2%=j%
+1544 GOSUB 1525
+1545 IF w%=0 THEN 1547
+1546 IF sk.hit.wide%<>0 THEN 1548
+1547 RETURN
+1548 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1553
+1549 IF sk.hit.left!>=x!+w% THEN 1553
+1550 IF y!>=sk.hit.top!+sk.hit.high% THEN 1553
+1551 IF sk.hit.top!>=y!+h% THEN 1553
+1552 sk.touching%=1
+1553 RETURN
+1554 sk.flags%=0
+1555 IF sk.flag.first%(p%)>=0 THEN 1557
+1556 RETURN
+1557 IF sk.wrap.x%(p%)<>1 THEN 1562
+1558 IF x!>=0 THEN 1561
+1559 x!=x!+sk.plane.w%(p%)
+1560 GOTO 1558
+1561 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
+1562 IF sk.wrap.y%(p%)<>1 THEN 1567
+1563 IF y!>=0 THEN 1566
+1564 y!=y!+sk.plane.h%(p%)
+1565 GOTO 1563
+1566 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
+1567 IF x!<0 THEN 1571
+1568 IF y!<0 THEN 1571
+1569 IF x!>=sk.plane.w%(p%) THEN 1571
+1570 IF y!<sk.plane.h%(p%) THEN 1572
+1571 RETURN
+1572 sk.flags%=sk.flag.cell%(sk.flag.first%(p%)+INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%)))
+1573 RETURN
+1574 FOR i2%=0 TO sk.entries%-1
+1575 sk.now%(i2%)=i2%
+1576 NEXT
+1577 RETURN
+1578 u2!=x!-sk.mover.x!(0)
+1579 v2!=y!-sk.mover.y!(0)
+1580 sk.mover.x!(0)=x!
+1581 sk.mover.y!(0)=y!
+1582 u!=u2!
+1583 v!=v2!
+1584 GOSUB 1428
 1585 RETURN
 1586 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 1587 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
