@@ -4,6 +4,7 @@ from typing import Any
 
 from scenekit.editor import pathdialog
 from scenekit.editor.backend import Box
+from scenekit.editor.care import on_host
 from scenekit.editor.desk import Desk
 from scenekit.editor.keys import KEYS
 from scenekit.editor.settings import SCALES
@@ -49,7 +50,7 @@ def draw_dialog(desk: Desk) -> None:
     if desk.ask is None:
         return
     kind, state = desk.ask
-    escape = desk.local.pop("ask-escape", False)
+    escape = desk.local.pop("ask-escape", False) and kind != "recover"
     if escape and kind != "tour":
         desk.ask = None if kind != "close" else desk.ask
         if kind == "close":
@@ -58,7 +59,7 @@ def draw_dialog(desk: Desk) -> None:
         return
     draw = {
         "keys": _keys, "look": _look, "tour": _tour, "close": _close, "flash": _flash, "recover": _recover,
-        "outside": _outside, "path": pathdialog.draw, "both": _message, "credit": _message,
+        "outside": _outside, "second": _second, "path": pathdialog.draw, "both": _message, "credit": _message,
     }[kind]  # fmt: skip
     if escape:
         _end_tour(desk)
@@ -242,31 +243,43 @@ def _recover(desk: Desk, state: Any) -> None:
     )
     answers = (("take", "Take it up again", "main"), ("leave", "Throw it away", "plain"))
     given = _question(desk, "recover", "There is unsaved work from before", words, answers)
-    from scenekit.editor import recovery
     from scenekit.editor.history import Edit
 
     if given == "take":
         desk.session.apply(Edit(document=state["document"], label="taking up earlier work"))
-    elif given == "leave":
-        recovery.drop(desk.session.document.folder)
+        desk.session.keep_recovery(now=True)
+    if given:
+        state["path"].unlink(missing_ok=True)
 
 
-def _outside(desk: Desk, _state: Any) -> None:
-    session = desk.session
-    lost = " Your own unsaved changes are then one step back." if session.dirty else ""
+def _outside(desk: Desk, state: Any) -> None:
+    from scenekit.editor.outside import listed, settle
+
+    clash = state["clash"]
+    if clash.merge is None:
+        words = "The project's files changed on disk, and do not go together with what you did here. "
+    else:
+        words = (
+            f"The project's files changed on disk, in places that you changed too: "
+            f"{listed(clash.merge.clashes)}. All else is joined. "
+        )
+    words += "Whatever you choose is one step that can be taken back; nothing is written before you save."
+    answers = (("mine", "Keep mine there", "main"), ("theirs", "Take theirs there", "plain"))
+    if clash.merge is None:
+        answers = (("mine", "Keep mine", "main"), ("theirs", "Take theirs", "plain"))
+    given = _question(desk, "outside", "Two changed the same", words, answers)
+    if given:
+        settle(desk.session, clash, given)
+
+
+def _second(desk: Desk, state: Any) -> None:
     words = (
-        f"Another program changed the project's files. Read them again?{lost} If you keep "
-        "yours, the next save writes over the others; their text stays beside them as "
-        ".previous."
+        f"Another window works on this project{on_host(state['holder'])}. Two can: what one saves, the "
+        "other reads and joins with its own. Where both change the same, it asks."
     )
-    answers = (("read", "Read again", "main"), ("keep", "Keep mine", "plain"))
-    given = _question(desk, "outside", "The project changed on disk", words, answers)
-    if given == "read":
-        session.reload()
-    elif given == "keep":
-        from scenekit.editor.session import disk_state
-
-        session.disk = disk_state(session.saved)
+    answers = (("leave", "Close this one", "main"), ("stay", "Open it here too", "plain"))
+    if _question(desk, "second", "This project is open already", words, answers) == "leave":
+        desk.closed = True
 
 
 def _message(desk: Desk, state: Any) -> None:

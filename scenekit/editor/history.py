@@ -58,6 +58,11 @@ class History:
         """Say what redo would do again; "" when nothing."""
         return self.steps[self.place + 1].label if self.place + 1 < len(self.steps) else ""
 
+    def newest(self, sound: Callable[[Project], bool]) -> Project:
+        """Return the newest document up to now that is sound; the present one when none is."""
+        steps = reversed(self.steps[: self.place + 1])
+        return next((step.document for step in steps if sound(step.document)), self.document)
+
     def put(self, edit: Edit) -> None:
         """Take an edit; what could be redone is forgotten."""
         if edit.document is self.document:

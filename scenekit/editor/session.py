@@ -5,6 +5,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from scenekit.editor import recovery
 from scenekit.editor.history import Clock, Edit, History
@@ -17,6 +18,9 @@ from scenekit.model.scene import Scene
 from scenekit.model.sprites import Sheet, Sprite
 from scenekit.model.store import PROJECT_FILE, load, save
 from scenekit.model.target import Target
+
+if TYPE_CHECKING:
+    from scenekit.editor.outside import Clash
 
 STATIONS = ("machine", "sheets", "frames", "motion", "planes", "colours", "budget", "export")
 NOTICE_S = 6.0
@@ -62,12 +66,15 @@ class Session:
     notice: Notice | None = None
     recovered_s: float = 0.0
     recovered: Project | None = None
+    recovery_own: str = ""
     disk: tuple[object, ...] = ()
+    unread: tuple[object, ...] = ()
+    clash: "Clash | None" = None
     files: tuple[object, ...] = ()
     files_s: float = -10.0
     files_of: Project | None = None
+    changed_pictures: set[str] = field(default_factory=set)
     flash_seen: set[str] = field(default_factory=set)
-    jobs: list["Job"] = field(default_factory=list)
 
     @property
     def document(self) -> Project:
@@ -140,7 +147,12 @@ class Session:
             self.say(f"done again: {self.history.undo_label}")
 
     def save(self) -> bool:
-        """Write the document; return whether it is on disk."""
+        """Write the document, joined with what others wrote meanwhile; return whether it is on disk."""
+        from scenekit.editor.outside import meet
+
+        self.clash = meet(self)
+        if self.clash is not None:
+            return False
         try:
             checked(self.document)
             save(self.document)
@@ -149,7 +161,7 @@ class Session:
             return False
         self.saved = self.document
         self.disk = disk_state(self.document)
-        recovery.drop(self.document.folder)
+        recovery.drop(self.document.folder, self.recovery_own)
         self.recovered = None
         self.say("saved")
         return True
@@ -157,17 +169,6 @@ class Session:
     def changed_outside(self) -> bool:
         """Say whether somebody else wrote the project's files since they were read or saved."""
         return bool(self.disk) and disk_state(self.saved) != self.disk
-
-    def reload(self) -> None:
-        """Read the project anew; the step can be taken back."""
-        try:
-            fresh = load(self.document.folder)
-        except SceneKitError as error:
-            self.say(str(error), "alarm")
-            return
-        self.history.put(Edit(document=fresh, label="reading the project again"))
-        self.saved = fresh
-        self.disk = disk_state(fresh)
 
     def keep_recovery(self, *, now: bool = False) -> None:
         """Write the recovery copy when there is something new, at most every half minute."""
@@ -178,7 +179,7 @@ class Session:
             return
         self.recovered_s = time_s
         try:
-            recovery.keep(self.document)
+            recovery.keep(self.history.newest(_sound), self.recovery_own)
             self.recovered = self.document
         except (SceneKitError, OSError) as error:
             self.say(f"no recovery copy: {error}", "alarm")
@@ -187,14 +188,26 @@ class Session:
         """Ask for everything that follows from the document as it is."""
         time_s = self.clock()
         if time_s - self.files_s > 1.0 or self.files_of is not self.document:
+            same, before = self.files_of is self.document, self.files
             self.files_s, self.files_of = time_s, self.document
             self.files = file_states(self.document)
+            if same and before != self.files:
+                self.pictures_changed(before)
         if self.target is None:
             return
         scene = self.scene.name if self.scene else ""
         self.products.wish(
             Wish(document=self.document, scene=scene, target=self.target.name, files=self.files)
         )
+
+    def pictures_changed(self, before: tuple[object, ...]) -> None:
+        """Say which picture files others changed, and remember them for the station of sheets."""
+        from scenekit.editor.outside import listed, pictures_changed
+
+        names = pictures_changed(before, self.files)
+        if names:
+            self.changed_pictures |= set(names)
+            self.say(f"changed on disk and read again: {listed(tuple(names))}")
 
     def files_changed(self) -> None:
         """Look at the picture files again at once."""
@@ -205,15 +218,13 @@ class Session:
         self.station = STATIONS[(STATIONS.index(self.station) + steps) % len(STATIONS)]
 
 
-@dataclass(slots=True, eq=False)
-class Job:
-    """Something that runs beside the window: its name, and what it has to say."""
-
-    name: str
-    said: str = ""
-    done: bool = False
-    result: object = None
-    cancelled: bool = False
+def _sound(document: Project) -> bool:
+    """Say whether a document could be read back from its own text."""
+    try:
+        checked(document)
+    except SceneKitError:
+        return False
+    return True
 
 
 def disk_state(project: Project) -> tuple[object, ...]:

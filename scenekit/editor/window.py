@@ -1,13 +1,14 @@
 """The window: one loop that listens, draws and waits."""
 
 import gc
+import signal
 import sys
 import time
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from scenekit.editor import dialogs, frameparts, recovery, stage
+from scenekit.editor import care, dialogs, frameparts, lock, recovery, stage
 from scenekit.editor.backend import Backend, Box
 from scenekit.editor.desk import Desk
 from scenekit.editor.history import Edit
@@ -20,7 +21,6 @@ from scenekit.editor.settings import Settings, read_settings, settings_file, wri
 from scenekit.editor.theme import EDGE, HEAD_HEIGHT, RAIL_WIDTH, TAPE_HEIGHT, THEMES
 from scenekit.editor.ui import Ui
 from scenekit.errors import SceneKitError
-from scenekit.inspection import document_findings
 
 if TYPE_CHECKING:
     import pygame
@@ -55,12 +55,9 @@ class Window:
         self.last_event_s = 0.0
         self.seen: Product | None = None
         self.quick = 0
-        self.outside_s = 0.0
         if session.document.scenes and not settings.toured:
             self.desk.ask = ("tour", {})
-        kept = recovery.kept(session.document.folder)
-        if kept is not None and kept != session.document:
-            self.desk.ask = ("recover", {"document": kept})
+        care.meet_others(self.desk)
 
     def _wake(self) -> None:
         """Let the loop notice that something was made in the background."""
@@ -85,7 +82,8 @@ class Window:
             edit = self._draw()
         self.backend.set_pointer(desk.ui.pointer)
         session.apply(edit)
-        self._care()
+        self._close_when_wished()
+        care.look_after(desk)
 
     def _only_the_scene(self, events: "Sequence[pygame.event.Event]", passed_s: float) -> bool:
         """While a scene plays and nobody does anything, draw every tick of it, and the rest every few.
@@ -172,7 +170,9 @@ class Window:
         desk, session = self.desk, self.desk.session
         product, scene = desk.product, session.scene
         if desk.local.pop("wants-play", False) and scene is not None:
-            why = "" if session.playing.plays or scene.name in session.flash_seen else flash_doubt(session)
+            why = (
+                "" if session.playing.plays or scene.name in session.flash_seen else care.flash_doubt(session)
+            )
             if why:
                 desk.ask = ("flash", {"why": why})
             else:
@@ -181,15 +181,9 @@ class Window:
             session.playing.advance(passed_s, float(product.mode.timing.refresh_hz), scene.ticks)
             session.playing.tick = min(session.playing.tick, scene.ticks - 1)
 
-    def _care(self) -> None:
-        """Look after unsaved work, the project's files, and the wish to close."""
+    def _close_when_wished(self) -> None:
+        """Take what was dropped, and close when that is wished and nothing is lost by it."""
         desk, session = self.desk, self.desk.session
-        session.keep_recovery()
-        now = session.clock()
-        if now - self.outside_s > 2.0 and desk.ask is None:
-            self.outside_s = now
-            if session.changed_outside():
-                desk.ask = ("outside", {})
         for path in self.backend.dropped:
             desk.local["dropped"] = path
             session.station = "sheets" if session.station not in ("sheets", "planes") else session.station
@@ -208,6 +202,8 @@ class Window:
         gc.collect()
         gc.freeze()
         last = time.perf_counter()
+        session = self.desk.session
+        kept_before = care.end_by_exception()
         try:
             while not self.desk.closed:
                 events = self._wait(last)
@@ -215,12 +211,15 @@ class Window:
                 self.frame(events, now - last)
                 last = now
             if self.desk.local.get("discard"):
-                recovery.drop(self.desk.session.document.folder)
-        except BaseException:
-            self.desk.session.keep_recovery(now=True)
+                recovery.drop(session.document.folder, session.recovery_own)
+        except BaseException as error:
+            care.keep_work(session, error)
             raise
         finally:
             sys.setswitchinterval(old)
+            if kept_before is not None:
+                signal.signal(signal.SIGTERM, kept_before)
+            lock.release(session.document.folder)
             self.backend.close()
 
     def _wait(self, last: float) -> "list[pygame.event.Event]":
@@ -241,15 +240,6 @@ class Window:
         if self.backend.touched(events):
             self.last_event_s = time.perf_counter()
         return events
-
-
-def flash_doubt(session: Session) -> str:
-    """Return why a scene should not be played without a word of caution, or ""."""
-    scene = session.scene
-    for finding in document_findings(session.document):
-        if finding.code == "fast-colours" and scene is not None and finding.where == f"scene {scene.name}":
-            return f"Its {finding.text.split(';')[0]}."
-    return ""
 
 
 def open_window(folder: Path, size: tuple[int, int] = (1280, 800)) -> None:

@@ -259,18 +259,6 @@ def test_a_bad_recovery_copy_is_none(tmp_path: Path, text: str):
     assert recovery.kept(tmp_path) is None
 
 
-def test_changes_outside_are_noticed(session: Session, copied_demo: Path):
-    assert not session.changed_outside()
-    path = copied_demo / "project.toml"
-    path.write_text(path.read_text().replace('name = "lamplighter"', 'name = "elsewhere"', 1))
-    assert session.changed_outside()
-    session.reload()
-    assert session.document.name == "elsewhere"
-    assert not session.changed_outside()
-    session.undo()
-    assert session.document.name == "lamplighter"
-
-
 def test_playing_takes_whole_steps_of_the_true_length():
     playing = Playing(plays=True)
     shown = [playing.tick]
