@@ -20,6 +20,19 @@ class Drawing:
             self._list = imgui.get_window_draw_list()
         return self._list
 
+    @contextmanager
+    def in_front(self) -> Iterator[None]:
+        """Draw in front of everything, wherever the part that is open now ends."""
+        kept, self._list = self._list, imgui.get_foreground_draw_list()
+        try:
+            yield
+        finally:
+            self._list = kept
+
+    def last_is_visible(self) -> bool:
+        """Say whether the last thing that can be pressed or typed in is in sight."""
+        return bool(imgui.is_item_visible())
+
     def fill(self, box: Box, colour: Colour, alpha: int = 255) -> None:
         """Fill a box."""
         x, y, w, h = box

@@ -50,6 +50,15 @@ class Keyboard:
             parts = [word for flag, word in _MODIFIERS if event.mod & flag]
             self.pressed.add("+".join([*parts, pygame.key.name(event.key)]))
 
+    def is_down(self, name: str) -> bool:
+        """Say whether a key is held down just now."""
+        return bool(imgui.is_key_down(self._keys[pygame.key.key_code(name)]))
+
+    def walk_by_keys(self, on: bool) -> None:
+        """Let arrow keys walk from thing to thing, or leave them to whoever steers by them."""
+        flag = imgui.ConfigFlags.NAV_ENABLE_KEYBOARD
+        self.io.config_flags = self.io.config_flags | flag if on else self.io.config_flags & ~flag
+
     @property
     def typing(self) -> bool:
         """Whether keys go into a text field."""

@@ -19,6 +19,7 @@ KEYS: tuple[tuple[str, str, str], ...] = (
     ("Plus, Minus", "larger, smaller", "Sheets, Frames"),
     ("Ctrl+Down, Ctrl+Up", "the chosen plane nearer, farther", "Planes"),
     ("Left, Right over the scene", "go along the scene, four ticks a press", "Planes"),
+    ("Ctrl+E, then arrows", "steer the camera; with Shift four times as fast; Ctrl+E ends", "Planes"),
     ("F1", "this page", "everywhere"),
     ("Escape", "leave a field, list or question", "everywhere"),
     ("Ctrl+Q", "close the window", "everywhere"),

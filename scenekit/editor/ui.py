@@ -114,19 +114,20 @@ class Ui(Words):
         )
         if self.focus_next == name:
             self.focus_next = ""
+        seen = self.backend.last_is_visible()
         if tip:
             self.backend.hint(tip, self.px(280))
         if unit:
+            if self.backend.press(f"{name}:unit", (x + inner, y, w - inner, h), keyboard=False).clicked:
+                self.focus_next = name
             self.text(x + w - 7, y + h / 2, unit, "small", self.look.quiet, anchor="right")
         state.text, state.active = text, active
         line = self.look.alarm if state.error else self.look.accent if active else self.look.quiet
         self.fill(
             (x, y + h - (2 if active or state.error else 1), w, 2 if active or state.error else 1), line
         )
-        if state.error:
-            wide = min(self.width(state.error, "small") + 12, self.px(420))
-            self.fill((x, y + h, wide, self.px(18)), self.look.alarm)
-            self.text(x + 6, y + h + self.px(9), state.error, "small", self.look.ground, room=wide - 12)
+        if state.error and seen:
+            self._refusal(box, state.error)
         if not done or text == value:
             if done:
                 state.error = ""
@@ -138,6 +139,15 @@ class Ui(Words):
             return None
         state.error = ""
         return made
+
+    def _refusal(self, box: Box, words: str) -> None:
+        """Say under a field why its text was refused, in front of what stands there."""
+        x, y, _, h = box
+        wide = min(self.width(words, "small") + 12, self.px(420))
+        left = max(0.0, min(x, self.backend.surface.get_width() - wide))
+        with self.backend.in_front():
+            self.fill((left, y + h, wide, self.px(18)), self.look.alarm)
+            self.text(left + 6, y + h + self.px(9), words, "small", self.look.ground, room=wide - 12)
 
     def choice(
         self,

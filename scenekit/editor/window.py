@@ -14,6 +14,7 @@ from scenekit.editor.desk import Desk
 from scenekit.editor.history import Edit
 from scenekit.editor.keys import global_keys
 from scenekit.editor.panels import panels
+from scenekit.editor.parts.camera import leave_steering
 from scenekit.editor.preview import update_preview
 from scenekit.editor.products import Product
 from scenekit.editor.session import Session, open_session
@@ -116,6 +117,8 @@ class Window:
         top = head + tape + ui.px(10)
         ui.fill((rail, top - ui.px(6), width - rail, 1), ui.look.rule)
         panel = next((p for p in self.panels if p.name == desk.session.station), self.panels[0])
+        if panel.name != "planes":
+            leave_steering(desk)
         edge = ui.px(EDGE)
         area: Box = (rail + edge, top, width - rail - 2 * edge, height - top - ui.px(6))
         wide = min(stage.width_wanted(desk, self._half(area, panel.wide), large=True), area[2] * 0.78)

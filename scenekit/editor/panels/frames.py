@@ -12,8 +12,8 @@ from scenekit.editor.arithmetic import whole
 from scenekit.editor.backend import Box, Press
 from scenekit.editor.desk import Desk, Lamp, Panel
 from scenekit.editor.form import read_name
+from scenekit.editor.frameart import draw_frame
 from scenekit.editor.history import Edit
-from scenekit.editor.panels.motion import draw_frame
 from scenekit.editor.ui import Column
 from scenekit.model.arrays import Pixels
 from scenekit.model.edits import change_frames, rename_frames

@@ -2,17 +2,19 @@
 
 import re
 from dataclasses import replace
-from fractions import Fraction
 from pathlib import Path as FilePath
 
-from scenekit.editor.arithmetic import whole
 from scenekit.editor.backend import Box
 from scenekit.editor.cutting import copy_in
 from scenekit.editor.desk import Desk, Lamp, Panel
-from scenekit.editor.form import speed
+from scenekit.editor.form import Form
 from scenekit.editor.history import Edit
+from scenekit.editor.moving import plane_pixels
+from scenekit.editor.parts.bands import draw_bands
+from scenekit.editor.parts.camera import draw_camera
+from scenekit.editor.parts.loops import draw_loops
+from scenekit.editor.parts.planefields import draw_plane_fields, scroll_words
 from scenekit.editor.pathdialog import ask_path
-from scenekit.editor.pathrows import draw_path
 from scenekit.editor.ui import Column
 from scenekit.model.edits import drop_plane, move_plane, put_plane, put_scene
 from scenekit.model.scene import Camera, Plane, Scene
@@ -47,7 +49,7 @@ def _draw(desk: Desk, box: Box) -> Edit | None:
         if scene is not None:
             plane = next((p for p in scene.planes if p.name == session.chosen.plane), scene.planes[-1])
             edit = _plane(desk, column, scene, plane) or edit
-            edit = _camera(desk, column, scene) or edit
+            edit = draw_camera(desk, Form(ui, column, "camera"), scene) or edit
         ui.backend.extent(column.y + ui.px(60))
     return edit
 
@@ -110,8 +112,7 @@ def _list(desk: Desk, column: Column, scene: Scene) -> Edit | None:
         x, y, w, _ = box
         inset = ui.px(DEEPEST_PX) * (count - 1 - place) / max(1, count - 1) + ui.px(8)
         _flat(desk, scene, plane, (x + inset, y + ui.px(5), w - 2 * inset, ui.px(30)))
-        words = f"x {plane.ratio[0]}" + (f", drifts {plane.drift[0]}" if plane.drift[0] else "")
-        words += "" if plane.wrap[0] else ", once"
+        words = scroll_words(desk, scene, plane)
         weight = "bold" if chosen else "regular"
         ui.text(x + inset, y + ui.px(46), plane.name, weight=weight, room=w * 0.5)
         ui.text(x + w - inset, y + ui.px(46), words, "small", ui.look.quiet, anchor="right", room=w * 0.4)
@@ -137,8 +138,7 @@ def _list(desk: Desk, column: Column, scene: Scene) -> Edit | None:
 
 def _flat(desk: Desk, scene: Scene, plane: Plane, box: Box) -> None:
     """The lower part of a plane's picture as a band."""
-    art = desk.product.art if desk.product is not None else None
-    pixels = art.planes.get((scene.name, plane.name)) if art is not None else None
+    pixels = plane_pixels(desk, scene, plane)
     desk.ui.fill(box, desk.ui.look.well)
     if pixels is None:
         return
@@ -156,145 +156,27 @@ def _moved(desk: Desk, scene: Scene, name: str, place: int) -> Edit:
 
 
 def _plane(desk: Desk, column: Column, scene: Scene, plane: Plane) -> Edit | None:
+    """Everything about the chosen plane."""
     ui, document = desk.ui, desk.session.document
+    form = Form(ui, column, "plane")
     ui.heading(column, plane.name)
-    row, label = ui.px(28), ui.px(82)
-    new: Plane | None = None
-
-    def line(word: str) -> Box:
-        x, y, w, h = column.take(row, ui.px(6))
-        ui.text(x, y + h / 2, word, colour=ui.look.quiet)
-        return x + label, y, w - label, h
-
-    box = line("ratio")
-    value = ui.field(
-        "plane:ratio",
-        box,
-        str(plane.ratio[0]),
-        speed,
-        unit="of camera",
-        tip="Pixels it slides for each pixel of the camera: 1/8 is far, 3/2 is near.",
-    )
-    if value is not None:
-        new = replace(plane, ratio=(value, plane.ratio[1]))
-    value = ui.field(
-        "plane:drift",
-        line("drift"),
-        str(plane.drift[0]),
-        speed,
-        unit="px a tick",
-        tip="Pixels a tick that it moves by itself.",
-    )
-    if value is not None:
-        new = replace(plane, drift=(value, plane.drift[1]))
-    x, y, w, h = line("stands at")
-    for axis, word in ((0, "across"), (1, "down")):
-        at = ui.field(
-            f"plane:at-{word}",
-            (x + axis * w / 2, y, w / 2 - 4, h),
-            str(plane.offset[axis]),
-            lambda t: whole(t, -32_767, 32_767),
-            unit="px",
-            tip="Where its top left corner stands in the view while the camera is at 0.",
-        )
-        if at is not None:
-            new = replace(plane, offset=(at, plane.offset[1]) if axis == 0 else (plane.offset[0], at))
-    picked = ui.segments(
-        "plane:wrap", line("sideways"), ("repeats", "once"), "repeats" if plane.wrap[0] else "once"
-    )
-    if picked is not None:
-        new = replace(plane, wrap=(picked == "repeats", plane.wrap[1]))
-    _seam(desk, column, scene, plane)
+    new = draw_plane_fields(desk, form, scene, plane)
+    edit = draw_bands(desk, form, scene, plane)
+    edit = draw_loops(desk, form, scene, plane) or edit
     away = (
         "delete" in ui.backend.pressed
         and not ui.backend.typing
         and desk.ask is None
         and desk.session.chosen.plane == plane.name
     )
-    if ui.button("plane:drop", column.take(ui.px(28), ui.px(12)), "Take the plane out", kind="quiet") or away:
+    if form.button("drop", column.take(ui.px(28), ui.px(12)), "Take the plane out", kind="quiet") or away:
         return Edit(
             document=put_scene(document, drop_plane(scene, plane.name)),
             label=f"taking out plane {plane.name}",
         )
     if new is None:
-        return None
+        return edit
     return Edit(document=put_scene(document, put_plane(scene, new)), label=f"changing plane {plane.name}")
-
-
-def _seam(desk: Desk, column: Column, scene: Scene, plane: Plane) -> None:
-    """Where the picture meets itself, and after how many ticks everything is where it was."""
-    from scenekit.motion.scene_loop import scene_loop
-    from scenekit.motion.seams import check_seam, seam_picture
-
-    ui, product = desk.ui, desk.product
-    pixels = product.art.planes.get((scene.name, plane.name)) if product and product.art else None
-    if pixels is None or product is None:
-        return
-    if plane.wrap[0]:
-        seam = desk.remember("seam", lambda: check_seam(pixels), pixels)
-        shown = desk.remember("seam-picture", lambda: seam_picture(pixels), pixels)
-        x, y, w, h = column.take(ui.px(64), ui.px(4))
-        high, wide = shown.shape[:2]
-        part = min(0.5, w / 2 / wide)
-        ui.fill((x, y, w, h), ui.look.well)
-        across = min(w, wide)
-        rows = min(1.0, h / high)
-        ui.backend.image(
-            desk.picture(shown),
-            (x + (w - across) / 2, y, across, min(h, high)),
-            (0.5 - part, 1 - rows, 0.5 + part, 1),
-        )
-        words = (
-            "the seam shows, in the middle here" if seam.visible else "the seam, in the middle here, is quiet"
-        )
-        ui.lamp(x + ui.px(6), column.y + ui.px(8), "note" if seam.visible else "good")
-        ui.text(
-            x + ui.px(18),
-            column.take(ui.px(18))[1] + ui.px(8),
-            words,
-            "small",
-            ui.look.quiet,
-            room=w - ui.px(18),
-        )
-    arts = product.art.planes
-    if all((scene.name, p.name) in arts for p in scene.planes):
-        sizes = {
-            p.name: (arts[scene.name, p.name].shape[1], arts[scene.name, p.name].shape[0])
-            for p in scene.planes
-        }
-        loop = desk.remember("loop", lambda: scene_loop(scene, sizes), scene, tuple(sizes.items()))
-        hz = float(product.mode.timing.refresh_hz) if product.mode else 60.0
-        words = (
-            "The planes never repeat together."
-            if loop.ticks is None
-            else f"All planes repeat after {loop.ticks} ticks, {loop.ticks / hz:.1f} s."
-        )
-        ui.paragraph(column, words, "small", ui.look.quiet, 17)
-        column.y += ui.px(6)
-
-
-def _camera(desk: Desk, column: Column, scene: Scene) -> Edit | None:
-    ui, document = desk.ui, desk.session.document
-    ui.heading(column, "Camera and length")
-    product = desk.product
-    hz = float(product.mode.timing.refresh_hz) if product and product.mode else 60.0
-    x, y, w, h = column.take(ui.px(28), ui.px(8))
-    ui.text(x, y + h / 2, "scene lasts", colour=ui.look.quiet)
-    units = {"s": Fraction(round(hz * 1000), 1000), "ticks": Fraction(1)}
-    ticks = ui.field(
-        "scene:ticks",
-        (x + ui.px(82), y, w - ui.px(82), h),
-        str(scene.ticks),
-        lambda t: whole(t, 1, 1_000_000, units),
-        unit="ticks",
-    )
-    if ticks is not None:
-        return Edit(document=put_scene(document, replace(scene, ticks=ticks)), label="length of the scene")
-    path = draw_path(desk, column, "camera", scene.camera.path, hz, None)
-    if path is None:
-        return None
-    changed = replace(scene, camera=replace(scene.camera, path=path))
-    return Edit(document=put_scene(document, changed), label="the camera's way")
 
 
 def _over(desk: Desk, box: Box, zoom: int) -> Edit | None:
@@ -305,7 +187,7 @@ def _over(desk: Desk, box: Box, zoom: int) -> Edit | None:
     if scene is None:
         return None
     plane = next((p for p in scene.planes if p.name == session.chosen.plane), None)
-    if felt.hovered and not ui.backend.typing and desk.ask is None:
+    if felt.hovered and not ui.backend.typing and desk.ask is None and "steer" not in desk.local:
         for key, step in (("left", -4), ("right", 4)):
             if key in ui.backend.pressed:
                 session.playing.go((session.playing.tick + step) % scene.ticks, scene.ticks)
