@@ -9,6 +9,7 @@ from scenekit.colour.depth import parse as parse_depth
 from scenekit.colour.dither import Dither
 from scenekit.colour.given import colours_of_file
 from scenekit.costs.memory import Filled, Item, lay_out
+from scenekit.costs.redraw import is_cheaper
 from scenekit.dialects.dialect import Dialect, load_dialect
 from scenekit.dialects.spell import Options, spell
 from scenekit.errors import ExportError, MachineError, ProjectError
@@ -26,14 +27,26 @@ from scenekit.model.store import inside
 from scenekit.model.target import Target
 from scenekit.motion.expand import expand_project
 from scenekit.motion.shown import Looks
+from scenekit.plan.changes import MOST_BOXES
 from scenekit.plan.drawplan import DrawPlanner
-from scenekit.plan.schemes import BLIT, PAGE, RUNS, Abilities, Scheme, allowed_flips, choose_scheme, flip_set
+from scenekit.plan.schemes import (
+    BLIT,
+    PAGE,
+    RUNS,
+    Abilities,
+    Scheme,
+    allowed_flips,
+    can_move,
+    choose_scheme,
+    flip_set,
+)
 from scenekit.programs.assemble import Parts, library_program, play_program
 from scenekit.programs.proof import reporting
 from scenekit.programs.unpack import Packed, pack_tables
 from scenekit.render.screen import render_screen
 from scenekit.routines.library import is_wide
 from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, needs_border, run_arrays
+from scenekit.tables.changes import change_parts
 from scenekit.tables.image_files import indexed_file, page_file, raw_file
 from scenekit.tables.packed import Choice, encode_tables
 from scenekit.tables.pieces import EMPTY, Pieces, gather_pieces, restored
@@ -82,6 +95,7 @@ class Build:
     reduced: ReducedArt = None  # type: ignore[assignment]
     pieces: Pieces = None  # type: ignore[assignment]
     planner: DrawPlanner = None  # type: ignore[assignment]
+    changes: bool = False
     looks: Looks | None = None
     bundle: Bundle = None  # type: ignore[assignment]
     choices: tuple[Choice, ...] = ()
@@ -171,7 +185,7 @@ def check_view(build: Build) -> None:
 
 def _words(dialect: Dialect, display: frozenset[str]) -> frozenset[str]:
     """Return the words a dialect spells, less those that its machine's display cannot do."""
-    needs = {"blit": "blit", "blit_keyed": "blit-keyed", "run": "run", "fill": "fill"}
+    needs = {"blit": "blit", "blit_keyed": "blit-keyed", "run": "run", "fill": "fill", "move_part": "move"}
     return frozenset(word for word in dialect.words if word not in needs or needs[word] in display)
 
 
@@ -252,17 +266,30 @@ def plan_drawing(build: Build) -> None:
     """Make the planner that knows what each tick takes."""
     if build.looks is None or build.looks.scene != build.scene:
         build.looks = Looks(build.project, build.scene)
-    build.planner = DrawPlanner(
+    build.planner = make_planner(build)
+    if can_move(build.target, build.machine.name, build.dialect.name, build.scheme, build.abilities):
+        numbered = any("{page}" in build.dialect.words.get(word, "") for word in ("begin_frame", "end_frame"))
+        abilities = build.abilities if numbered else replace(build.abilities, pages=1)
+        moving = make_planner(build, abilities, True)
+        prices = build.machine.costs_in(build.mode.name)
+        if build.target.redraw == "changes" or is_cheaper(moving, build.planner, prices, build.scene):
+            build.changes, build.abilities, build.planner = True, abilities, moving
+
+
+def make_planner(build: Build, abilities: Abilities | None = None, changes: bool = False) -> DrawPlanner:
+    """Return a planner that draws everything in each picture, or only what changed."""
+    return DrawPlanner(
         build.project,
         build.scene,
         build.reduced,
         build.pieces,
         build.scheme,
-        build.abilities,
+        abilities or build.abilities,
         build.size,
         build.looks,
         bordered=needs_border(build.scene, build.view, build.screen),
         screen=build.screen,
+        changes=changes,
     )
 
 
@@ -285,6 +312,9 @@ def make_tables(build: Build) -> None:
         palette = build.reduced.palette
         files[build.art_file] = indexed_file(build.pieces.packed, palette, build.abilities.image_format)
     variables = bundle.variables
+    if build.changes:
+        more, sizes = change_parts(build.scene, build.abilities.pages, dict(variables), MOST_BOXES)
+        variables, arrays = variables + more, arrays + sizes
     if build.scheme is PAGE:
         build.art_file = f"{build.name}-art.raw"
         tables += blit_tables(build.pieces)
@@ -370,6 +400,7 @@ def write_programs(build: Build) -> None:
         art_file=build.art_file,
         counting=build.options.counting,
         packed=build.packed,
+        changes=build.changes,
     )
     width, height = build.screen
     constants = {

@@ -68,6 +68,7 @@ def bench_build(project: Project, target: Target, folder: Path) -> Build:
         dialect=target.dialect,
         transparent=target.transparent,
         view=target.view,
+        redraw="everything",
     )
     bench = Project(
         folder=folder,

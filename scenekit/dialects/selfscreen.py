@@ -133,6 +133,8 @@ def screen_drafts(dialect: Dialect, display: Display) -> tuple[Draft, ...]:
     drafts += [_rows(dialect, display)]
     if display.mode.indexed:
         drafts.append(_palette(dialect, display))
+    if "move_part" in dialect.words:
+        drafts.append(_moved(dialect, display))
     drafts += [_pages(dialect, display, word) for word in ("begin_frame", "end_frame")]
     words = (
         ("load_image", "keyed_entry", "blit", "blit_keyed")
@@ -163,6 +165,25 @@ def _rows(dialect: Dialect, display: Display) -> Draft:
     painter.row(3, 11, 11, 35)
     painter.row(3, width - 6, height - 1, 6)
     return painter.draft("run")
+
+
+def _moved(dialect: Dialect, display: Display) -> Draft:
+    """Move parts of the page in all directions, onto themselves too."""
+    painter = _Painter(dialect, display)
+    for number in range(24):
+        painter.box(number % 4, number % 6 * 5, number // 6 * 4, 3 + number % 3, 3)
+    for left, top, width, height, x, y in (
+        (0, 0, 20, 9, 2, 1),
+        (3, 2, 21, 8, 1, 1),
+        (4, 0, 17, 11, 6, 3),
+        (5, 4, 18, 7, 4, 6),
+        (0, 0, 30, 16, 33, 15),
+        (9, 3, 1, 5, 50, 2),
+    ):
+        painter.say(f"move_part {left}, {top}, {width}, {height}, {x}, {y}")
+        part = painter.picture[top : top + height, left : left + width].copy()
+        painter.picture[y : y + height, x : x + width] = part
+    return painter.draft("move_part")
 
 
 def _palette(dialect: Dialect, display: Display) -> Draft:

@@ -106,6 +106,15 @@ class Board:
         shown = entries[turn] != self.transparent
         np.copyto(target, part[turn], where=shown[..., None] if self.direct else shown)
 
+    def move_part(self, left: int, top: int, width: int, height: int, x: int, y: int) -> None:
+        """Copy a rectangle of the page to another place on it; nothing may leave the page."""
+        page = self._page()
+        high, wide = page.shape[:2]
+        inside = left >= 0 and top >= 0 and left + width <= wide and top + height <= high
+        if width < 1 or height < 1 or not inside or x < 0 or y < 0 or x + width > wide or y + height > high:
+            raise VerifyError(f"move_part: got {[left, top, width, height]} to {x}, {y}; leaves the page")
+        page[y : y + height, x : x + width] = page[top : top + height, left : left + width].copy()
+
     def _parts(
         self, slot: int, box: tuple[int, int, int, int], x: int, y: int
     ) -> tuple[Indices, Indices, Indices]:

@@ -110,6 +110,7 @@ class Machine:
             "w_load_image": board.load_image,
             "w_blit": board.blit,
             "w_blit_keyed": board.blit_keyed,
+            "w_move_part": board.move_part,
             "w_begin_frame": board.begin_frame,
             "w_end_frame": board.end_frame,
             "w_save_screen": board.save_screen,

@@ -11,6 +11,7 @@ OPERATIONS = (
     "blit-flipped",
     "palette",
     "page",
+    "move",
     "plane",
     "row",
     "cell",
@@ -28,13 +29,14 @@ OPERATIONS = (
     "sound",
 )
 """Every operation that has a price: filled box, horizontal run of one colour, single pixel, opaque copy,
-copy without the key colour, the same mirrored, one palette entry, page flip; what the exported routines do
-around them (see ROUTINE_WORK); the game's own logic a tick, and sound as a share of all time."""
+copy without the key colour, the same mirrored, one palette entry, page flip, copy of a part of the page to
+another place on it; what the exported routines do around them (see ROUTINE_WORK); the game's own logic a
+tick, and sound as a share of all time."""
 
-DRAWING = OPERATIONS[:8]
+DRAWING = OPERATIONS[:9]
 """Operations that a machine has or has not."""
 
-ROUTINE_WORK = OPERATIONS[8:-2]
+ROUTINE_WORK = OPERATIONS[9:-2]
 """What the interpreted routines do beside drawing: a plane, a row of its cells, a cell walked over; a piece
 handed to be drawn; what a run costs more because it is mirrored, and a run held against the view's edge; a
 sprite looked up; an entry looked at for a change; a tick of the scene, and in it each plane, sprite and path;

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from scenekit.model.fields import Fields
 from scenekit.model.palette import Colour
 
+REDRAWS = ("auto", "everything", "changes")
 DITHERS = ("none", "ordered", "diffusion")
 
 
@@ -23,6 +24,7 @@ class Target:
     differ       groups of entries that everybody must be able to tell apart
     dither       "none", "ordered" (still under animation and tile sharing) or "diffusion"
     dither_percent  its strength
+    redraw       "everything" in each picture, only "changes" while the rest is moved along, or "auto"
     """
 
     name: str
@@ -37,6 +39,7 @@ class Target:
     differ: tuple[tuple[int, ...], ...] = ()
     dither: str = "none"
     dither_percent: int = 100
+    redraw: str = "auto"
 
 
 def read_target(fields: Fields) -> Target:
@@ -57,6 +60,7 @@ def read_target(fields: Fields) -> Target:
         differ=_read_groups(fields),
         dither=fields.choice("dither", DITHERS, "none"),
         dither_percent=fields.integer("dither_percent", 0, 100, 100),
+        redraw=fields.choice("redraw", REDRAWS, "auto"),
     )
 
 

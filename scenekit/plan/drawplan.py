@@ -12,6 +12,8 @@ from scenekit.motion.covers import covered_at, turnover_of
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.shown import Looks, Shown
 from scenekit.motion.transitions import Turnover
+from scenekit.plan.changes import Seen
+from scenekit.plan.changework import changed_work
 from scenekit.plan.panelwork import border_work, fill_work, item_boxes, item_frames
 from scenekit.plan.schemes import Abilities, Scheme
 from scenekit.plan.stepwork import step_counts
@@ -31,6 +33,7 @@ class DrawPlanner:
 
     looks      of the scene's sprites, when another target's planner has them already
     bordered   whether the screen, of (width, height), shows a border or panel beside the view
+    changes    whether only what changed is drawn, and the rest moved along
     """
 
     def __init__(
@@ -45,6 +48,7 @@ class DrawPlanner:
         looks: Looks | None = None,
         bordered: bool = False,
         screen: tuple[int, int] = (0, 0),
+        changes: bool = False,
     ) -> None:
         self.project = project
         self.scene = scene
@@ -56,9 +60,10 @@ class DrawPlanner:
         self.looks = looks or Looks(project, scene)
         self.bordered = bordered
         self.screen = screen
+        self.changes = changes
         self.places = place_items(project, scene, art.sheets, art.transparent) if bordered else ()
         self.turns: dict[str, Turnover] = {}
-        self.done: dict[tuple[int, tuple[int, int]], tuple[Work, ...]] = {}
+        self.done: dict[tuple[int, tuple[int, int], tuple[int, int]], tuple[Work, ...]] = {}
         self.runs: dict[tuple[int, int], Whole] = {}
         self.numbers: dict[tuple[str, str], int] = {}
         for number, frame in enumerate(pieces.frames):
@@ -87,28 +92,23 @@ class DrawPlanner:
         if not self.scheme.draws:
             return ()
         work: list[Work] = []
-        if self.bordered and page_tick is None:
+        if page_tick is None and (self.bordered or self.changes):
             page_tick = max(-1, tick - self.abilities.pages)
         if self.bordered and page_tick == -1:
             work += border_work(self.scene, self.screen)
-        width, height = self.view
-        if self.clears:
-            work.append(Work(name="backdrop", operation="fill", calls=1, rows=height, pixels=width * height))
         before = max(0, tick - 1 if shown_tick is None else shown_tick)
         steps = step_counts(self.scene, self.art, before, tick)
         work += [_named("scene", operation, count) for operation, count in steps.items()]
-        camera = camera_at(self.scene, tick)
-        for number, plane in enumerate(self.scene.planes):
-            work += self.plane_work(number, scroll_at(plane, camera, tick))
-            for placed, shown in zip(self.scene.placed, self.looks.at(tick), strict=True):
-                if placed.over == plane.name:
-                    work += self._merge(placed.name, self.sprite_work(shown))
+        if self.changes:
+            work += changed_work(self, tick, -1 if page_tick is None else page_tick)
+        else:
+            work += self._everything(tick)
         for transition in self.scene.transitions:
             work += self._cover(transition, tick)
-        if page_tick is not None:
+        if page_tick is not None and self.bordered:
             for place in self.places:
                 if page_tick < 0 or changed_between(self.scene, place.item.value, page_tick, tick):
-                    work += self._merge(place.item.name, self._item(place, tick))
+                    work += self.merged(place.item.name, self._item(place, tick))
         work.append(Work(name="page", operation="page", calls=1, rows=0, pixels=1))
         if self.moving and self.abilities.recolours:
             work.append(_named("palette", "entry", self.moving))
@@ -116,6 +116,21 @@ class DrawPlanner:
         if writes:
             work.append(Work(name="palette", operation="palette", calls=writes, rows=0, pixels=writes))
         return tuple(work)
+
+    def _everything(self, tick: int) -> list[Work]:
+        """Return the work of drawing planes and sprites anew."""
+        work = [self.clear_work(self.view)] if self.clears else []
+        camera = camera_at(self.scene, tick)
+        for number, plane in enumerate(self.scene.planes):
+            work += self.plane_work(number, scroll_at(plane, camera, tick))
+            for placed, shown in zip(self.scene.placed, self.looks.at(tick), strict=True):
+                if placed.over == plane.name:
+                    work += self.merged(placed.name, self.sprite_work(shown))
+        return work
+
+    def clear_work(self, view: tuple[int, int]) -> Work:
+        """Return the work of filling a view with the backdrop."""
+        return Work(name="backdrop", operation="fill", calls=1, rows=view[1], pixels=view[0] * view[1])
 
     def _item(self, place: ItemPlace, tick: int) -> list[Work]:
         """Return the work of redrawing an item of the panel."""
@@ -143,29 +158,36 @@ class DrawPlanner:
         pixels, rows = calls * width * height, calls * height
         return [Work(name=transition.name, operation="fill", calls=calls, rows=rows, pixels=pixels)]
 
-    def plane_work(self, number: int, scroll: tuple[int, int]) -> tuple[Work, ...]:
-        """Return the work of a plane at a scroll position, remembered, since planes often stand still."""
-        key = (number, scroll)
+    def plane_work(
+        self, number: int, scroll: tuple[int, int], view: tuple[int, int] | None = None
+    ) -> tuple[Work, ...]:
+        """Return the work of a plane at a scroll position, remembered, since planes often stand still.
+
+        view   size of the part that is drawn, its corner at the scroll position; the whole view if left out
+        """
+        key = (number, scroll, view or self.view)
         if key not in self.done:
             if len(self.done) >= MOST_REMEMBERED:
                 self.done.clear()
-            self.done[key] = tuple(self._merge(self.scene.planes[number].name, self._plane(number, scroll)))
+            self.done[key] = tuple(self.merged(self.scene.planes[number].name, self._plane(*key)))
         return self.done[key]
 
-    def _plane(self, number: int, scroll: tuple[int, int]) -> list[Work]:
+    def _plane(self, number: int, scroll: tuple[int, int], view: tuple[int, int]) -> list[Work]:
         """Return the work of a plane's visible cells."""
         plane, cut = self.scene.planes[number], self.pieces.planes[number]
-        across = (scroll[0], self.view[0], cut.columns, cut.tile_w_px, cut.last_w_px, plane.wrap[0])
-        down = (scroll[1], self.view[1], cut.rows, cut.tile_h_px, cut.last_h_px, plane.wrap[1])
+        across = (scroll[0], view[0], cut.columns, cut.tile_w_px, cut.last_w_px, plane.wrap[0])
+        down = (scroll[1], view[1], cut.rows, cut.tile_h_px, cut.last_h_px, plane.wrap[1])
         columns, rows = _cells(*across), _cells(*down)
         walked = self.maps[number][np.ix_(_walked(*down), _walked(*across))]
         walk = [_work("plane", 1, 0, 0), _work("row", walked.shape[0], 0, 0)]
         walk.append(_work("cell", walked.size, 0, 0))
         walk.append(_work("piece", int(np.count_nonzero(walked != EMPTY)), 0, 0))
         walk = [work for work in walk if work.calls]
-        return [*walk, *self._visible(number, rows, columns)] if rows and columns else walk
+        return [*walk, *self._visible(number, rows, columns, view)] if rows and columns else walk
 
-    def _visible(self, number: int, rows: list[Line], columns: list[Line]) -> list[Work]:
+    def _visible(
+        self, number: int, rows: list[Line], columns: list[Line], view: tuple[int, int]
+    ) -> list[Work]:
         """Return the work of drawing the cells that the view shows."""
         cells = self.maps[number][np.ix_([r for r, *_ in rows], [c for c, *_ in columns])]
         if self.scheme.copies:
@@ -179,7 +201,7 @@ class DrawPlanner:
         parts += [_work("turned-run", turned, 0, 0)] if turned else []
         for row, column in np.argwhere(~whole & (cells != EMPTY)):
             cell = int(cells[row, column])
-            parts += self.piece_work(cell // 4, columns[column][1], rows[row][1], cell % 4)
+            parts += self.piece_work(cell // 4, columns[column][1], rows[row][1], cell % 4, view)
         return parts
 
     def _copies(self, cells: Whole, rows: list[Line], columns: list[Line]) -> list[Work]:
@@ -199,18 +221,23 @@ class DrawPlanner:
 
     def sprite_work(self, shown: Shown) -> list[Work]:
         """Return the work of a sprite."""
+        looked, seen = _work("sprite", 1, 0, 0), self.seen(shown)
+        if not seen.box[2]:
+            return [looked]
+        return [looked, _work("piece", 1, 0, 0), *self.piece_work(seen.piece, *seen.box[:2], seen.flip)]
+
+    def seen(self, shown: Shown) -> Seen:
+        """Return what is drawn of a sprite and where."""
         number, flip = self.numbers[shown.sheet, shown.frame], shown.flip
         if (number, flip) in self.pieces.turned:
             number, flip = self.pieces.turned[number, flip], 0
-        frame = self.pieces.frames[number]
-        looked = _work("sprite", 1, 0, 0)
+        frame, look = self.pieces.frames[number], 4 * number + flip
         if frame.cell == EMPTY:
-            return [looked]
+            return Seen(box=(shown.x, shown.y, 0, 0), piece=0, flip=0, look=look)
         h, w = self.pieces.pictures[frame.cell // 4].shape
         x = shown.x - frame.x - w + 1 if flip & 1 else shown.x + frame.x
         y = shown.y - frame.y - h + 1 if flip & 2 else shown.y + frame.y
-        drawn = self.piece_work(frame.cell // 4, x, y, frame.cell % 4 ^ flip)
-        return [looked, _work("piece", 1, 0, 0), *drawn]
+        return Seen(box=(x, y, w, h), piece=frame.cell // 4, flip=frame.cell % 4 ^ flip, look=look)
 
     def piece_work(
         self, piece: int, x: int, y: int, flip: int, view: tuple[int, int] | None = None
@@ -257,7 +284,7 @@ class DrawPlanner:
         before = colour_numbers(self.art, self.scene.name, max(0, shown_tick))
         return int(np.count_nonzero(colour_numbers(self.art, self.scene.name, tick) != before))
 
-    def _merge(self, name: str, work: Sequence[Work]) -> list[Work]:
+    def merged(self, name: str, work: Sequence[Work]) -> list[Work]:
         """Add up the work of one thing by operation, in order of first use."""
         sums: dict[str, list[int]] = {}
         for item in work:

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from scenekit.errors import DialectError
+from scenekit.errors import DialectError, ProjectError
+from scenekit.model.target import Target
 from scenekit.symmetry.flips import ALL_FLIPS, NONE, flip_code
 
 FRAME_WORDS = ("begin_frame", "end_frame", "fill", "save_screen")
@@ -89,6 +90,20 @@ def choose_scheme(abilities: Abilities, colours_move: bool = False) -> Scheme:
         if needed <= abilities.words and not fixed:
             return scheme
     raise DialectError("no scheme fits")
+
+
+def can_move(target: Target, machine: str, dialect: str, scheme: Scheme, abilities: Abilities) -> bool:
+    """Say whether pictures may be moved along on their page, so that only what changed is drawn.
+
+    raises   ProjectError: the target asks for it and cannot do it
+    """
+    able = scheme.draws and "move_part" in abilities.words
+    if target.redraw == "changes" and not able:
+        raise ProjectError(
+            f"target {target.name}: redraw: got 'changes'; must be 'everything' or 'auto', since machine "
+            f"{machine} or dialect {dialect} cannot copy a part of the page"
+        )
+    return able and target.redraw != "everything"
 
 
 def allowed_flips(scheme: Scheme, abilities: Abilities) -> frozenset[int]:

@@ -42,6 +42,7 @@ ENTRY_POINTS = {
     "animate": "plays one sprite's animation on",
     "turn_cycle": "turns one cycle",
     "draw_plane": "draws one plane",
+    "forget_pages": "lets the next pictures be drawn whole, after you drew into the view yourself",
     "draw_actor": "draws one sprite",
     "draw_frame": "draws any frame anywhere",
     "draw_string": "draws a string anywhere",
@@ -62,6 +63,7 @@ class Parts:
     art_file  name of the file that holds the pieces, or ""
     packed    the encoded tables, where that is shorter than their numbers in DATA
     counting  whether calls and pixels of every operation are counted and reported
+    changes   whether only what changed is drawn, and the rest moved along
     """
 
     name: str
@@ -73,6 +75,7 @@ class Parts:
     art_file: str
     counting: bool = False
     packed: Packed | None = None
+    changes: bool = False
 
 
 def library_program(parts: Parts) -> Program:
@@ -116,8 +119,10 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
     bordered = "screen_w" in known
     if parts.scheme.draws:
         files.append("panel" if bordered else "no_panel")
+    turned = any(table.name == "frame_turned" for table in bundle.tables)
+    files += redraw_files(parts, turned)
     gathered = list(gather(files))
-    if any(table.name == "frame_turned" for table in bundle.tables) and parts.scheme.draws:
+    if turned and parts.scheme.draws:
         gathered = [replace(r, name="place_frame") if r.name == "draw_frame" else r for r in gathered]
         gathered += gather(["turned"])
     routines = [_load(parts), *gathered, *extra]
@@ -126,7 +131,10 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
     if parts.packed is not None:
         routines += unpack_routines(parts.packed)
     change = _expansion(
-        parts.counting and parts.scheme.draws, parts.abilities.direct, parts.art_file, bordered
+        parts.counting and parts.scheme.draws,
+        parts.abilities.direct,
+        parts.art_file,
+        bordered or parts.changes,
     )
     finished = without_empty(
         tuple(
@@ -149,6 +157,14 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
         packed="" if parts.packed is None else parts.packed.text,
         entry_points=tuple((name, about) for name, about in ENTRY_POINTS.items() if name in names),
     )
+
+
+def redraw_files(parts: Parts, turned: bool) -> list[str]:
+    """Return the files of routines by which a picture follows the one before."""
+    if not parts.changes:
+        return ["everything", "no_note"] if parts.scheme.draws else ["no_view", "no_note"]
+    colours = ["changes_entries", "no_note"] if parts.abilities.recolours else ["changes_colours"]
+    return ["changes", "see_turned" if turned else "see_frame", *colours]
 
 
 def without_empty(routines: tuple[Routine, ...]) -> tuple[Routine, ...]:
@@ -180,7 +196,8 @@ def _calls(statements: tuple[Statement, ...]) -> list[str]:
 
 def _remarks(parts: Parts) -> list[str]:
     if parts.scheme.draws:
-        return [f"Drawing: {parts.scheme.name}, since {parts.scheme.reason}."]
+        drawn = "what changed only, the rest moved along" if parts.changes else "everything in every picture"
+        return [f"Drawing: {parts.scheme.name}, since {parts.scheme.reason}.", f"Drawn is {drawn}."]
     return [f"No drawing: {parts.scheme.reason}."]
 
 
@@ -246,8 +263,8 @@ def _say_tables(tables: Sequence[Table]) -> Routine:
     return Routine("say_tables", (), ("i",), tuple(body), ("Reports every table.",))
 
 
-PLACED = {"blit": 5, "blit_keyed": 5, "run": 0, "fill": 0}
-"""Words that draw, and which of their parameters is x; y follows it."""
+PLACED = {"blit": (5,), "blit_keyed": (5,), "run": (0,), "fill": (0,), "move_part": (0, 4)}
+"""Words that draw, and which of their parameters are x; y follows each."""
 
 
 def _expansion(counting: bool, direct: bool, art_file: str, bordered: bool) -> Change:
@@ -270,11 +287,11 @@ def _expansion(counting: bool, direct: bool, art_file: str, bordered: bool) -> C
 
 def _moved(word: Word) -> Word:
     """Return a word that draws, its place counted from the view's corner."""
-    x = PLACED[word.word]
     arguments = list(word.arguments)
-    for place, name in ((x, "view_x"), (x + 1, "view_y")):
-        here = Name(name)
-        arguments[place] = here if arguments[place] == Number(0) else Binary("+", arguments[place], here)
+    for x in PLACED[word.word]:
+        for place, name in ((x, "view_x"), (x + 1, "view_y")):
+            here = Name(name)
+            arguments[place] = here if arguments[place] == Number(0) else Binary("+", arguments[place], here)
     return Word(word.word, tuple(arguments))
 
 

@@ -36,6 +36,10 @@ WORDS: dict[str, WordFact] = {
         "slot left top width height x y flip",
         "Copies a rectangle of an image, leaving out the transparent entry, mirrored by a flip code 0 to 3.",
     ),
+    "move_part": _fact(
+        "left top width height x y",
+        "Copies a rectangle of the page that is drawn to another place on it; the two may overlap.",
+    ),
     "art_open": _fact("width height", "Sends drawing to the hidden page that holds the art."),
     "art_fill": _fact("entry x y width height", "Fills a rectangle of the hidden page."),
     "art_run": _fact("entry x y length", "Draws a horizontal run of pixels on the hidden page."),

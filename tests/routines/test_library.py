@@ -28,7 +28,7 @@ from scenekit.routines.written import routine_lines
 
 FILES = library_names()
 STANDING = ["camera", "no_keep"]
-DRAWING = ["scene", *STANDING, "draw"]
+DRAWING = ["scene", *STANDING, "everything", "no_note", "draw"]
 UNPACKING = ["unpack_number", "unpack_raw", "unpack_bits", "unpack_runs", "unpack_delta", "unpack_rows"]
 UNPACKING += ["unpack_dictionary"]
 PROGRAMS = {
@@ -41,10 +41,33 @@ PROGRAMS = {
     "tables in radix text": ["unpack_radix", *UNPACKING],
     "tables in hexadecimal text": ["unpack_hexadecimal", *UNPACKING],
     "tables in packed numbers": ["unpack_decimal", *UNPACKING],
-    "tables": ["scene", *STANDING, "none", "no_values", "check"],
-    "tables with values": ["scene", "camera_limits", "keep", "none", "values", "check"],
+    "tables": ["scene", *STANDING, "no_view", "no_note", "none", "no_values", "check"],
+    "tables with values": ["scene", "camera_limits", "keep", "no_view", "no_note", "none", "values", "check"],
 }
 PROGRAMS["a camera that keeps a sprite"] = ["scene", "camera_limits", "keep", *PROGRAMS["a hidden page"][3:]]
+MOVING = ["scene", *STANDING, "draw", "changes"]
+PROGRAMS["moved along, colours as drawn"] = [
+    *MOVING,
+    "changes_colours",
+    "see_turned",
+    "runs",
+    "unpack",
+    "redraw",
+    "no_values",
+    "no_panel",
+    "play",
+]
+PROGRAMS["moved along, entries recoloured"] = [
+    *MOVING,
+    "changes_entries",
+    "no_note",
+    "see_frame",
+    "blit",
+    "recolour",
+    "values",
+    "panel",
+    "play",
+]
 MADE = ("load", "say_tables", "say_counts")
 """Routines that are made for each scene."""
 

@@ -2,6 +2,7 @@ REM tiny: scene tiny for target t, written by scenekit
 REM Planes: 0 dot.
 REM Drawing: runs, since the dialect has no copy that leaves out an entry; runs of one
 REM colour are its fastest way.
+REM Drawn is everything in every picture.
 REM Routines for your program:
 REM   PROCsk_load: first of all: reads the tables, opens the display, loads the art
 REM   PROCsk_start: puts everything to tick 0
@@ -216,7 +217,7 @@ DEF PROCsk_load
   sk_covers%=0
   sk_order_count%=1
   sk_ticks_per_update%=1
-  RESTORE +1015
+  RESTORE +1020
   FOR i%=0 TO 15
     READ sk_red%(i%)
   NEXT
@@ -794,21 +795,9 @@ DEF PROCsk_say_state
 ENDPROC
 REM Draws the whole view, from back to front.
 DEF PROCsk_draw
-  LOCAL k%,n%
+  LOCAL k%
   *REFRESH OFF
-  IF sk_clear_first%=1 THEN
-    PROCsk_clear
-  ENDIF
-  IF sk_order_count%-1>=0 THEN
-    FOR k%=0 TO sk_order_count%-1
-      n%=sk_order%(k%)
-      IF n%<sk_planes% THEN
-        PROCsk_draw_plane(n%)
-      ELSE
-        PROCsk_draw_actor(n%-sk_planes%)
-      ENDIF
-    NEXT
-  ENDIF
+  PROCsk_draw_view
   IF sk_covers%-1>=0 THEN
     FOR k%=0 TO sk_covers%-1
       PROCsk_draw_cover(k%)
@@ -1065,6 +1054,23 @@ DEF PROCsk_camera_to(x%,y%)
   sk_mover_x%(0)=x%
   sk_mover_y%(0)=y%
   PROCsk_camera_by(u%,v%)
+ENDPROC
+REM Draws planes and sprites, from back to front.
+DEF PROCsk_draw_view
+  LOCAL k%,n%
+  IF sk_clear_first%=1 THEN
+    PROCsk_clear
+  ENDIF
+  IF sk_order_count%-1>=0 THEN
+    FOR k%=0 TO sk_order_count%-1
+      n%=sk_order%(k%)
+      IF n%<sk_planes% THEN
+        PROCsk_draw_plane(n%)
+      ELSE
+        PROCsk_draw_actor(n%-sk_planes%)
+      ENDIF
+    NEXT
+  ENDIF
 ENDPROC
 REM Plays the scene until a key is held.
 DEF PROCsk_play

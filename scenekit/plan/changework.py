@@ -1,0 +1,79 @@
+"""The work of a picture of which only what changed is drawn."""
+
+from typing import TYPE_CHECKING
+
+from scenekit.motion.covers import covered_at, turnover_of
+from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.plan.changes import Box, Changes, changes, meet
+from scenekit.plan.stepwork import mixed_entries
+from scenekit.plan.work import Work
+
+if TYPE_CHECKING:
+    from scenekit.plan.drawplan import DrawPlanner
+
+
+def changed_work(planner: "DrawPlanner", tick: int, page_tick: int) -> list[Work]:
+    """Return the work of drawing planes and sprites of a tick on a page that shows an earlier one.
+
+    page_tick   -1 when the page shows nothing yet
+    """
+    scene = planner.scene
+    work = [Work(name=p.name, operation="sprite", calls=1, rows=0, pixels=0) for p in scene.placed]
+    found = changes_at(planner, tick, page_tick)
+    if any(found.moved) and not found.whole:
+        wide, high = (side - abs(by) for side, by in zip(planner.view, found.moved, strict=True))
+        work.append(Work(name="picture", operation="move", calls=1, rows=high, pixels=wide * high))
+    for box in found.boxes:
+        work += box_work(planner, tick, box)
+    return work
+
+
+def changes_at(planner: "DrawPlanner", tick: int, page_tick: int) -> Changes:
+    """Return what is drawn of a tick's picture on a page that shows an earlier one."""
+    now = [planner.seen(shown) for shown in planner.looks.at(tick)]
+    if page_tick < 0:
+        return changes(planner.view, None, ())
+    before = [planner.seen(shown) for shown in planner.looks.at(page_tick)]
+    return changes(planner.view, _moved(planner, tick, page_tick), zip(before, now, strict=True))
+
+
+def _moved(planner: "DrawPlanner", tick: int, page_tick: int) -> tuple[int, int] | None:
+    """Return how far all planes moved alike, or None when the picture is drawn whole."""
+    scene = planner.scene
+    for transition in scene.transitions:
+        turns = turnover_of(transition, planner.view, scene.name)
+        for when in (page_tick, tick):
+            first, last = covered_at(transition, turns, when)
+            if first != last:
+                return None
+    if not planner.abilities.recolours and mixed_entries(scene, planner.art, page_tick, tick):
+        return None
+    here, there = camera_at(scene, tick), camera_at(scene, page_tick)
+    steps = set()
+    for plane in scene.planes:
+        a, b = scroll_at(plane, here, tick), scroll_at(plane, there, page_tick)
+        steps.add((a[0] - b[0], a[1] - b[1]))
+    return steps.pop() if len(steps) == 1 else None
+
+
+def box_work(planner: "DrawPlanner", tick: int, box: Box) -> list[Work]:
+    """Return the work of drawing all that a box of the view shows."""
+    scene, (x, y, w, h) = planner.scene, box
+    work = []
+    if x or y:
+        work.append(
+            Work(name="planes", operation="tick-plane", calls=2 * len(scene.planes), rows=0, pixels=0)
+        )
+    if planner.clears:
+        work.append(planner.clear_work((w, h)))
+    camera = camera_at(scene, tick)
+    for number, plane in enumerate(scene.planes):
+        left, top = scroll_at(plane, camera, tick)
+        work += planner.plane_work(number, (left + x, top + y), (w, h))
+        for placed, shown in zip(scene.placed, planner.looks.at(tick), strict=True):
+            seen = planner.seen(shown)
+            if placed.over == plane.name and meet(seen.box, box):
+                drawn = planner.piece_work(seen.piece, seen.box[0] - x, seen.box[1] - y, seen.flip, (w, h))
+                piece = Work(name="", operation="piece", calls=1, rows=0, pixels=0)
+                work += planner.merged(placed.name, [piece, *drawn])
+    return work
