@@ -62,6 +62,10 @@ class VerifyError(SceneKitError):
     """A program cannot be run or its output cannot be read."""
 
 
+class StoppedError(SceneKitError):
+    """The work was stopped because somebody wished it."""
+
+
 class UnknownNameError(SceneKitError):
     """A name is not among the known ones."""
 

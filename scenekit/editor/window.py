@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from scenekit.editor import care, dialogs, frameparts, lock, recovery, stage
+from scenekit.editor import care, dialogs, exporting, frameparts, lock, recovery, stage
 from scenekit.editor.backend import Backend, Box
 from scenekit.editor.desk import Desk
 from scenekit.editor.history import Edit
@@ -223,6 +223,7 @@ class Window:
             if kept_before is not None:
                 signal.signal(signal.SIGTERM, kept_before)
             lock.release(session.document.folder)
+            exporting.end_runs(self.desk.local)
             self.backend.close()
 
     def _wait(self, last: float) -> "list[pygame.event.Event]":

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from scenekit.dialects.dialect import Dialect
-from scenekit.errors import DialectError, VerifyError
+from scenekit.errors import DialectError, StoppedError, VerifyError
 from scenekit.interpreters.board import Board
 from scenekit.interpreters.outcome import Outcome, Reader, Run
 from scenekit.routines.language import (
@@ -50,6 +50,7 @@ class Machine:
         label: str,
         time_limit_s: float,
         flips: frozenset[int] = ALL_FLIPS,
+        stopped: Callable[[], bool] = bool,
     ) -> None:
         main, routines, self.data = split_program(text, label)
         self.taken = ""
@@ -60,6 +61,7 @@ class Machine:
         self.label = label
         self.deadline = time.monotonic() + time_limit_s
         self.time_limit_s = time_limit_s
+        self.stopped = stopped
         self.turns = 0
         self.at = 0
         self.stops: list[int] = []
@@ -90,7 +92,11 @@ class Machine:
     def turn(self) -> None:
         """Count a turn of a loop, and look at the clock now and then."""
         self.turns += 1
-        if self.turns % 4096 == 0 and time.monotonic() > self.deadline:
+        if self.turns % 4096:
+            return
+        if self.stopped():
+            raise StoppedError("the run was stopped")
+        if time.monotonic() > self.deadline:
             raise VerifyError(f"executor: {self.label}: still running after {self.time_limit_s:g} s; stopped")
 
     def words(self) -> dict[str, Callable[..., object]]:
@@ -360,7 +366,7 @@ def run(task: Run) -> Outcome:
         text = path.read_bytes().decode("ascii")
     except UnicodeDecodeError as error:
         raise VerifyError(f"{task.program}: byte {error.start}: must be plain ASCII text") from None
-    machine = Machine(task.folder, text, task.program, task.time_limit_s, task.flips)
+    machine = Machine(task.folder, text, task.program, task.time_limit_s, task.flips, task.stopped)
     machine.run()
     if len(machine.board.screens) < task.screens:
         raise VerifyError(

@@ -29,6 +29,7 @@ class Run:
 
     screens  how many screens are awaited
     flips    flip codes that the machine's keyed copies can do
+    stopped  says whether the run is no longer wanted
     """
 
     folder: Path
@@ -37,6 +38,7 @@ class Run:
     screens: int
     time_limit_s: float
     flips: frozenset[int] = ALL_FLIPS
+    stopped: Callable[[], bool] = bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

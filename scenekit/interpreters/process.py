@@ -6,16 +6,18 @@ import shutil
 import signal
 import subprocess
 import sys
-from collections.abc import Mapping, Sequence
+import time
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from scenekit.dialects.dialect import Dialect
-from scenekit.errors import VerifyError
+from scenekit.errors import StoppedError, VerifyError
 
 PASSED_ON = ("PATH", "HOME", "LANG", "SYSTEMROOT", "TEMP", "TMP", "DISPLAY")
 LARGEST_OUTPUT_BYTES = 64_000_000
 LARGEST_MEMORY_BYTES = 4 << 30
 LONGEST_COMPLAINT_BYTES = 4096
+LOOK_EVERY_S = 0.1
 
 
 def installed(dialect: Dialect) -> bool:
@@ -46,12 +48,14 @@ def run_program(
     *,
     command: Sequence[str] = (),
     environment: Mapping[str, str] | None = None,
+    stopped: Callable[[], bool] = bool,
 ) -> tuple[int, str]:
     """Run a program in its folder and return its exit code and printed text.
 
     command      argument list; default: the dialect's
     environment  variables set beside the dialect's
-    raises       VerifyError: not installed, over the time limit
+    stopped      says whether the run is no longer wanted
+    raises       VerifyError: not installed, over the time limit; StoppedError: no longer wanted
     """
     if not command and not installed(dialect):
         name = dialect.command[0] if dialect.command else dialect.name
@@ -71,7 +75,7 @@ def run_program(
             preexec_fn=_limit_memory if os.name == "posix" else None,
         )
         try:
-            code = process.wait(timeout=time_limit_s)
+            code = _awaited(process, time.monotonic() + time_limit_s, stopped)
         except subprocess.TimeoutExpired:
             raise VerifyError(
                 f"interpreter {command[0]}: {program}: still running after {time_limit_s:g} s; stopped"
@@ -80,6 +84,19 @@ def run_program(
         finally:
             stop_group(process)
     return code, printed.read_bytes()[:LARGEST_OUTPUT_BYTES].decode("latin-1")
+
+
+def _awaited(process: "subprocess.Popen[bytes]", end: float, stopped: Callable[[], bool]) -> int:
+    """Wait until a process ends or a time is reached; look now and then whether it is still wanted."""
+    while True:
+        rest = end - time.monotonic()
+        try:
+            return process.wait(timeout=max(0.0, min(rest, LOOK_EVERY_S)))
+        except subprocess.TimeoutExpired:
+            if rest <= 0:
+                raise
+            if stopped():
+                raise StoppedError("the run was stopped") from None
 
 
 def complaint_of(folder: Path) -> str:

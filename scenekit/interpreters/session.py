@@ -40,7 +40,9 @@ def run(task: Run) -> Outcome:
     text = (task.folder / task.program).read_bytes()
     (task.folder / PROGRAM_NAME).write_bytes(text.replace(b"\r\n", b"\n").replace(b"\n", b"\r\n"))
     command = [sys.executable, "-I", str(WORKER), PROGRAM_NAME, str(task.screens)]
-    code, _ = run_program(task.dialect, task.folder, task.program, task.time_limit_s, command=command)
+    code, _ = run_program(
+        task.dialect, task.folder, task.program, task.time_limit_s, command=command, stopped=task.stopped
+    )
     if code != 0:
         raise VerifyError(
             f"interpreter {PACKAGE}: {task.program}: {_failure(task.folder) or f'ended with code {code}'}"

@@ -102,7 +102,12 @@ def run(task: Run) -> Outcome:
         (task.folder / name).unlink(missing_ok=True)
     with display() as where:
         code, _ = run_program(
-            task.dialect, task.folder, task.program, task.time_limit_s, environment={"DISPLAY": where}
+            task.dialect,
+            task.folder,
+            task.program,
+            task.time_limit_s,
+            environment={"DISPLAY": where},
+            stopped=task.stopped,
         )
     if code != 0:
         name = f"interpreter {task.dialect.command[0]}: {task.program}"

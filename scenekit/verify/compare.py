@@ -51,12 +51,22 @@ def compare_screen(tick: int, wanted: Pixels, got: Pixels) -> TickResult:
 
 
 def difference_picture(wanted: Pixels, got: Pixels) -> Pixels:
-    """Return the reference, the screen, and where they differ, side by side, (H, W, 3) uint8.
-
-    In the third picture equal pixels are a dim grey of the reference, different ones are white on
-    a dark frame of three pixels, so that a single one is found.
-    """
+    """Return the reference, the screen, and where they differ, side by side, (H, W, 3) uint8."""
     height = max(wanted.shape[0], got.shape[0])
+    panels = []
+    for picture in (wanted, got, marked_picture(wanted, got)):
+        panel = np.full((height, picture.shape[1] + GAP_PX, 3), 64, dtype=np.uint8)
+        panel[: picture.shape[0], : picture.shape[1]] = picture
+        panels.append(panel)
+    return np.hstack(panels)[:, :-GAP_PX]
+
+
+def marked_picture(wanted: Pixels, got: Pixels) -> Pixels:
+    """Return where two pictures differ, (H, W, 3) uint8.
+
+    Equal pixels are a dim grey of the reference, different ones are white on a dark frame of three pixels,
+    so that a single one is found.
+    """
     if wanted.shape == got.shape:
         wrong = (wanted != got).any(axis=-1)
     else:
@@ -65,12 +75,7 @@ def difference_picture(wanted: Pixels, got: Pixels) -> Pixels:
     marked = np.repeat(grey[..., None], 3, axis=-1)
     marked[_grown(wrong, 3)] = 0
     marked[wrong] = 255
-    panels = []
-    for picture in (wanted, got, marked):
-        panel = np.full((height, picture.shape[1] + GAP_PX, 3), 64, dtype=np.uint8)
-        panel[: picture.shape[0], : picture.shape[1]] = picture
-        panels.append(panel)
-    return np.hstack(panels)[:, :-GAP_PX]
+    return marked
 
 
 def _grown(mask: NDArray[np.bool_], by_px: int) -> NDArray[np.bool_]:

@@ -3,7 +3,7 @@
 import shutil
 import tempfile
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -24,6 +24,9 @@ from scenekit.verify.compare import (
     table_values,
 )
 from scenekit.verify.stops import write_stops
+
+Seen = Callable[[int, Pixels, Pixels], None]
+"""Takes a tick and two pictures, (H, W, 3) uint8: what the preview shows, and what the program drew."""
 
 PICTURE_FILE = "different-{scene}-{target}-{tick}.png"
 
@@ -88,6 +91,8 @@ def prove(
     exported: Path | None = None,
     pictures: Path | None = None,
     time_limit_s: float | None = None,
+    seen: Seen | None = None,
+    stopped: Callable[[], bool] = bool,
 ) -> Proof:
     """Run a build's playing program to each tick and compare screens, values and counts.
 
@@ -95,7 +100,9 @@ def prove(
     exported  a folder with the exported files; default: the build's own files
     pictures  folder for a picture of each difference
     time_limit_s  default: what the work should take at the most, many times over
-    raises    VerifyError: cannot be run, no time left, nothing fresh to read
+    seen      is given each tick, what it should look like, and what the screen showed
+    stopped   says whether the proof is no longer wanted
+    raises    VerifyError: cannot be run, no time left, nothing fresh to read; StoppedError: no longer wanted
     """
     started = time.monotonic()
     stops = tuple(sorted(set(ticks)))
@@ -115,9 +122,10 @@ def prove(
                 screens=screens,
                 flips=build.abilities.flips,
                 time_limit_s=time_limit_s or usual_limit_s(build, stops),
+                stopped=stopped,
             )
         )
-    proof = _judge(build, stops, outcome, pictures)
+    proof = _judge(build, stops, outcome, pictures, seen)
     return replace(proof, seconds=time.monotonic() - started)
 
 
@@ -151,12 +159,16 @@ def usual_limit_s(build: Build, stops: Sequence[int]) -> float:
     return 60.0 + values / 500 + stops[-1] * moving / 50 + pixels / 1_000_000
 
 
-def _judge(build: Build, stops: tuple[int, ...], outcome: Outcome, pictures: Path | None) -> Proof:
+def _judge(
+    build: Build, stops: tuple[int, ...], outcome: Outcome, pictures: Path | None, seen: Seen | None
+) -> Proof:
     ticks, names = [], []
     for number, tick in enumerate(stops[: len(outcome.screens)]):
         wanted = build.picture(tick)
         result = compare_screen(tick, wanted, outcome.screens[number])
         ticks.append(result)
+        if seen is not None:
+            seen(tick, wanted, outcome.screens[number])
         if result.different and pictures is not None:
             names.append(_save_difference(build, pictures, tick, wanted, outcome.screens[number]))
     values, counts = _wanted_values(build, stops)

@@ -40,6 +40,9 @@ def test_the_bench_sees_losses(bench, copied_demo: Path):
     late = bench.Told(edit=20, times=[3.0 * n for n in range(21)])
     assert "60 s of work are lost" in bench.judge(copied_demo, late)
     (copied_demo / "project.toml").write_bytes(whole[: len(whole) // 2])
+    (copied_demo / "project.toml").write_bytes(whole)
+    assert "by itself" in bench.judge(copied_demo, bench.Told(ended=True))
+    (copied_demo / "project.toml").write_bytes(whole[: len(whole) // 2])
     assert "cannot be opened" in bench.judge(copied_demo, bench.Told(times=[0.0]))
 
 

@@ -142,12 +142,10 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.until("the save", lambda: not session.dirty)
     v.click("station:export")
     v.click("export:verify")
-    v.until(
-        "the proof", lambda: v.desk.local.get("run verify") is not None and v.desk.local["run verify"].done
-    )
+    v.until("the proof", lambda: v.desk.local.get("run prove") is not None and v.desk.local["run prove"].done)
     v.click("export:write")
     v.until("the files", lambda: v.desk.local.get("run write") is not None and v.desk.local["run write"].done)
-    proof, written = v.desk.local["run verify"], v.desk.local["run write"]
+    proof, written = v.desk.local["run prove"], v.desk.local["run write"]
     pygame.image.save(v.window.backend.surface, str(result.with_suffix(".png")))
     result.write_text(json.dumps({
         "driver": pygame.display.get_driver(),

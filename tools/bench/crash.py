@@ -32,6 +32,7 @@ class Told:
     edit: int = 0
     begun: int = 0
     saved: int = 0
+    ended: bool = False
     times: list[float] | None = None
 
 
@@ -77,7 +78,11 @@ def killed(folder: Path, seed: int) -> Told:
     told = Told(times=[0.0])
     try:
         for _ in range(chance.randint(1, MOST_TOLD)):
-            _take(told, worker.stdout.readline())
+            line = worker.stdout.readline()
+            if not line:
+                told.ended = True  # by itself, which is a fault
+                break
+            _take(told, line)
         time.sleep(chance.random() * MOST_WAIT_S)
     finally:
         worker.kill()
@@ -112,6 +117,8 @@ def judge(folder: Path, told: Told) -> str:
     from scenekit.errors import SceneKitError
     from scenekit.model.store import load
 
+    if told.ended:
+        return "the window ended by itself"
     try:
         saved = _number(load(folder))
     except SceneKitError as error:
