@@ -1,19 +1,28 @@
 """Opens a project folder and saves it: all or nothing, with the previous version kept."""
 
+import contextlib
 import os
 import stat
 import tempfile
+import time
 import tomllib
 from pathlib import Path
 
 from scenekit.errors import ProjectError
+from scenekit.model.alone import alone_in
 from scenekit.model.fields import Fields
+from scenekit.model.pending import PENDING_FILE, Files, mark, pack, read_or_none, unfinished
 from scenekit.model.project import Project, check_format, read_project, scene_names
 from scenekit.model.scene import read_scene
 from scenekit.model.text import project_text, scene_text
 
 PROJECT_FILE = "project.toml"
 LARGEST_FILE_BYTES = 16_000_000
+RENAME_TRIES, RENAME_PAUSE_S = 6, 0.05
+TEMPORARY = ".saving-"
+
+_seen: dict[Path, str] = {}
+"""Marks of what this process last read from or wrote to each file of a project."""
 
 
 def load(folder: Path) -> Project:
@@ -24,14 +33,23 @@ def load(folder: Path) -> Project:
     folder = folder.parent if folder.name == PROJECT_FILE else folder
     if not folder.is_dir():
         raise ProjectError(f"{folder}: no such project folder")
-    table = read_toml(folder / PROJECT_FILE, PROJECT_FILE)
+    waiting = unfinished(folder) if (folder / PENDING_FILE).exists() else {}
+    table = _read(folder, PROJECT_FILE, waiting)
     scenes = []
     for name in scene_names(table):
         label = f"scenes/{name}.toml"
-        scene = read_toml(folder / "scenes" / f"{name}.toml", label)
+        scene = _read(folder, label, waiting)
         check_format(Fields(scene, label))
         scenes.append(read_scene(scene, name))
     return read_project(table, folder, tuple(scenes))
+
+
+def _read(folder: Path, name: str, waiting: Files) -> dict[str, object]:
+    """Return the tables of a file, from a save that was cut off where there is one."""
+    path = folder / name
+    data = _file_bytes(path, name)
+    _seen[path.resolve()] = mark(data)
+    return _parse(waiting.get(name, data), name)
 
 
 def read_toml(path: Path, label: str) -> dict[str, object]:
@@ -39,16 +57,27 @@ def read_toml(path: Path, label: str) -> dict[str, object]:
 
     raises   ProjectError: missing, too large, not UTF-8, not TOML
     """
+    return _parse(_file_bytes(path, label), label)
+
+
+def _file_bytes(path: Path, label: str) -> bytes:
     try:
         with path.open("rb") as file:  # what has no size, such as a device, is bounded too
             data = file.read(LARGEST_FILE_BYTES + 1)
-        if len(data) > LARGEST_FILE_BYTES:
-            raise ProjectError(f"{label}: too large; must be at most {LARGEST_FILE_BYTES} bytes")
-        return tomllib.loads(data.decode("utf-8"))
     except FileNotFoundError:
         raise ProjectError(f"{path}: no such file") from None
     except OSError as error:
         raise ProjectError(f"{path}: cannot be read: {error.strerror}") from None
+    except ValueError:
+        raise ProjectError(f"{label}: not a name that a file can have") from None
+    if len(data) > LARGEST_FILE_BYTES:
+        raise ProjectError(f"{label}: too large; must be at most {LARGEST_FILE_BYTES} bytes")
+    return data
+
+
+def _parse(data: bytes, label: str) -> dict[str, object]:
+    try:
+        return tomllib.loads(data.decode("utf-8"))
     except UnicodeDecodeError as error:
         raise ProjectError(f"{label}: byte {error.start}: not UTF-8") from None
     except tomllib.TOMLDecodeError as error:
@@ -69,58 +98,135 @@ def inside(folder: Path, relative: str) -> Path:
 
 
 def save(project: Project) -> None:
-    """Write project.toml and every scene whose text changed, each atomically, scenes first.
+    """Write project.toml and every scene whose text changed: all of them, or none.
 
-    raises   ProjectError: the folder cannot be written, or the disk is full
+    Several files are first written whole into one, from which a save that was cut off is opened and finished.
+    raises   ProjectError: the folder cannot be written, the disk is full, another program saved meanwhile
     """
+    folder = project.folder
     try:
-        (project.folder / "scenes").mkdir(parents=True, exist_ok=True)
+        (folder / "scenes").mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise ProjectError(f"{project.folder}: cannot be written: {error.strerror}") from None
-    for scene in project.scenes:
-        path = project.folder / "scenes" / f"{scene.name}.toml"
-        _save_text(path, scene_text(scene, _old_text(path)))
-    path = project.folder / PROJECT_FILE
-    _save_text(path, project_text(project, _old_text(path)))
+        raise ProjectError(f"{folder}: cannot be written: {error.strerror}") from None
+    with alone_in(folder):
+        pending = folder / PENDING_FILE
+        waiting = unfinished(folder) if pending.exists() else {}
+        changed = _changed(project, waiting)
+        _clear_temporary(folder)
+        if len(changed) > 1 or waiting:
+            write_atomically(pending, pack(folder, {**waiting, **changed}), TEMPORARY)
+        _write_all(folder, {**waiting, **changed}, bool(waiting))
+        _drop(pending)
 
 
-def _old_text(path: Path) -> str:
-    try:
-        return path.read_bytes().decode("utf-8")
-    except (OSError, UnicodeDecodeError):
-        return ""
-
-
-def _save_text(path: Path, text: str) -> None:
-    data = text.encode("utf-8")
-    tomllib.loads(text)
-    if path.is_file():
+def _write_all(folder: Path, files: Files, begun: bool) -> None:
+    """Write files with their previous versions; when none could be written, no save is left waiting."""
+    for name, data in files.items():
         try:
-            old = path.read_bytes()
-        except OSError as error:
-            raise ProjectError(f"{path}: cannot be read: {error.strerror}") from None
-        if old == data:
-            return
-        write_atomically(path.with_name(path.name + ".previous"), old)
-    write_atomically(path, data)
+            _save_bytes(folder / name, data)
+        except ProjectError as error:
+            pending = folder / PENDING_FILE
+            if not begun:
+                _drop(pending)
+            if not pending.exists():
+                raise
+            raise ProjectError(f"{error}; the save is kept whole in {PENDING_FILE}, save again") from None
+        begun = True
 
 
-def write_atomically(path: Path, data: bytes) -> None:
-    """Replace a file's content so that a crash leaves either the old or the new bytes.
+def _changed(project: Project, waiting: Files) -> Files:
+    """Return the new bytes of every file that is not on disk as it should be, scenes first."""
+    folder = project.folder
+    texts = {f"scenes/{scene.name}.toml": scene for scene in project.scenes}
+    changed: Files = {}
+    for name in (*texts, PROJECT_FILE):
+        path = folder / name
+        old = _old_bytes(path)
+        shown = waiting.get(name, old or b"").decode("utf-8", "replace")
+        text = project_text(project, shown) if name == PROJECT_FILE else scene_text(texts[name], shown)
+        data = text.encode("utf-8")
+        if data == waiting.get(name, old):
+            continue
+        tomllib.loads(text)
+        if old is not None and mark(old) != _seen.get(path.resolve(), mark(old)):
+            raise ProjectError(f"{path}: another program saved it meanwhile; nothing was written; try again")
+        changed[name] = data
+    return changed
 
+
+def _old_bytes(path: Path) -> bytes | None:
+    """Return what is on disk, None when there is nothing.
+
+    raises   ProjectError: there is something that cannot be read
+    """
+    data = read_or_none(path)
+    if data is None and path.is_file():
+        raise ProjectError(f"{path}: cannot be read, so that it is not written either")
+    return data
+
+
+def _clear_temporary(folder: Path) -> None:
+    """Remove what saves that were cut off left behind; no other save is at work now."""
+    for path in sorted((*folder.glob(f"{TEMPORARY}*.part"), *folder.glob(f"scenes/{TEMPORARY}*.part"))):
+        _drop(path)
+
+
+def _drop(path: Path) -> None:
+    with contextlib.suppress(OSError):
+        path.unlink(missing_ok=True)
+
+
+def _save_bytes(path: Path, data: bytes) -> None:
+    old = _old_bytes(path)
+    if old != data:
+        if old is not None:
+            write_atomically(path.with_name(path.name + ".previous"), old, TEMPORARY)
+        write_atomically(path, data, TEMPORARY)
+    _seen[path.resolve()] = mark(data)
+
+
+def write_atomically(path: Path, data: bytes, prefix: str = ".") -> None:
+    """Replace a file's content so that a crash or a power cut leaves either the old or the new bytes.
+
+    prefix   of the temporary file beside it
     raises   ProjectError: the folder cannot be written, or the disk is full
     """
     temporary = ""
     try:
-        handle, temporary = tempfile.mkstemp(prefix=".", suffix=".part", dir=path.parent)
+        handle, temporary = tempfile.mkstemp(prefix=prefix, suffix=".part", dir=path.parent)
         with os.fdopen(handle, "wb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
         mode = stat.S_IMODE(path.stat().st_mode) if path.exists() else 0o644
         Path(temporary).chmod(mode)
-        Path(temporary).replace(path)
+        _rename(Path(temporary), path)
     except OSError as error:
         if temporary:
-            Path(temporary).unlink(missing_ok=True)
+            with contextlib.suppress(OSError):
+                Path(temporary).unlink(missing_ok=True)
         raise ProjectError(f"{path}: cannot be written: {error.strerror}") from None
+    _flush_folder(path.parent)
+
+
+def _rename(temporary: Path, path: Path) -> None:
+    """Put a file in its place; another program that holds it gets a moment to let go."""
+    for left in reversed(range(RENAME_TRIES)):
+        try:
+            temporary.replace(path)
+        except PermissionError:
+            if not left:
+                raise
+            time.sleep(RENAME_PAUSE_S)
+        else:
+            return
+
+
+def _flush_folder(folder: Path) -> None:
+    """Let the new name of a file reach the disk too, where folders can be flushed."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
