@@ -43,13 +43,23 @@ def error_map(picture: Pixels, palette: NDArray[np.uint8], indices: NDArray[np.u
 
     returns  (H, W, 4) uint8, transparent where the picture is
     """
-    errors = np.round(pixel_errors(picture, palette, indices), 6)
+    shades = error_colours(pixel_errors(picture, palette, indices))
+    alpha = np.where(picture[..., 3] >= OPAQUE_ALPHA, 255, 0).astype(np.uint8)
+    return np.concatenate([shades, alpha[..., None]], axis=-1)
+
+
+def error_colours(errors: Reals) -> NDArray[np.uint8]:
+    """Return the colour that stands for each difference in a map of errors.
+
+    errors   (...) CIEDE2000
+    returns  (..., 3) uint8 sRGB
+    """
     stops = [difference for difference, _ in _MAP_STOPS]
     channels = [
-        np.interp(errors, stops, [colour[channel] for _, colour in _MAP_STOPS]) for channel in range(3)
+        np.interp(np.round(errors, 6), stops, [colour[channel] for _, colour in _MAP_STOPS])
+        for channel in range(3)
     ]
-    alpha = np.where(picture[..., 3] >= OPAQUE_ALPHA, 255, 0)
-    return np.stack([*(np.floor(part + 0.5) for part in channels), alpha], axis=-1).astype(np.uint8)
+    return np.stack([np.floor(part + 0.5) for part in channels], axis=-1).astype(np.uint8)
 
 
 def suffering(

@@ -12,15 +12,24 @@ MOST_ROWS = 400
 
 
 def ask_path(
-    desk: Desk, title: str, start: Path, done: Callable[[Path], None], *, folder: bool = False
+    desk: Desk,
+    title: str,
+    start: Path,
+    done: Callable[[Path], None],
+    *,
+    folder: bool = False,
+    also: tuple[str, ...] = (),
 ) -> None:
-    """Ask for a picture file, or with folder for a folder; `done` is called with it."""
+    """Ask for a picture file, or with folder for a folder; `done` is called with it.
+
+    also   endings of files besides pictures
+    """
     while not start.is_dir() and start != start.parent:
         start = start.parent
-    desk.ask = ("path", {"title": title, "at": start, "done": done, "folder": folder, "typed": ""})
+    desk.ask = ("path", {"title": title, "at": start, "done": done, "folder": folder, "also": also})
 
 
-def entries(folder: Path, folders_only: bool) -> list[tuple[str, bool]]:
+def entries(folder: Path, folders_only: bool, also: tuple[str, ...] = ()) -> list[tuple[str, bool]]:
     """Return the names in a folder that can be chosen and whether each is a folder, sorted."""
     found = []
     try:
@@ -30,7 +39,7 @@ def entries(folder: Path, folders_only: bool) -> list[tuple[str, bool]]:
                     continue
                 inner = item.is_dir()
                 suffix = os.path.splitext(item.name)[1].lower()
-                if inner or (not folders_only and (suffix in SUFFIXES or suffix == ".zip")):
+                if inner or (not folders_only and (suffix in SUFFIXES or suffix in (".zip", *also))):
                     found.append((item.name, inner))
     except OSError:
         return []
@@ -93,7 +102,10 @@ def _rows(desk: Desk, state: Any, box: tuple[float, float, float, float]) -> Pat
     ui = desk.ui
     row = ui.px(26)
     here: Path = state["at"]
-    names = desk.remember("path-entries", lambda: entries(here, state["folder"]), here, state["folder"])
+    also: tuple[str, ...] = state.get("also", ())
+    names = desk.remember(
+        "path-entries", lambda: entries(here, state["folder"], also), here, state["folder"], also
+    )
     shown = [("one folder up", True), *names]
     picked: Path | None = None
     with ui.backend.region("path-rows", box, scrolls=True) as scroll:

@@ -49,6 +49,16 @@ def update_preview(desk: Desk) -> bool:
     return True
 
 
+def known_look(desk: Desk) -> Any:
+    """Return the reduced art; while new is being made, the last of this project; None before the first."""
+    product = desk.product
+    folder = desk.session.document.folder
+    if product is not None and product.look is not None:
+        desk.local["known-look"] = (folder, product.look)
+    kept = desk.local.get("known-look")
+    return kept[1] if kept is not None and kept[0] == folder else None
+
+
 def _same(one: object, two: object) -> bool:
     return one is two or (isinstance(one, int | str | tuple) and one == two)
 
