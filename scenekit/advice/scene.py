@@ -3,14 +3,17 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from scenekit.advice.choose import Choice, Impossible, Option, Question, choose
 from scenekit.build import Build, run_stages
 from scenekit.costs.estimate import estimate
-from scenekit.costs.simulate import WorstCase, camera_places, plane_at, worst_case
+from scenekit.costs.worst import WorstCase, camera_places, plane_times, worst_case
 from scenekit.errors import MachineError
 from scenekit.model.edits import put
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
+from scenekit.plan.counting import counter_of
 
 TILES = ((8, 8), (16, 16), (32, 32), (48, 48), (64, 64), (64, 32), (128, 32))
 MOST_TICKS_PER_UPDATE = 4
@@ -133,11 +136,8 @@ def _built(base: Build, scene: Scene) -> Build:
 def _option(build: Build, number: int, tile: tuple[int, int], used: Sequence[int], changes: int) -> Option:
     prices = build.machine.costs_in(build.mode.name)
     places, _ = camera_places(build.scene)
-    times = []
-    for camera in places:
-        work = plane_at(build.scene, build.planner, prices, camera, number)
-        time_us = sum(prices[w.operation].time_us(w.calls, w.rows, w.pixels) for w in work)
-        times.append(round(time_us * UNITS_PER_US))
+    found, _, _ = plane_times(counter_of(build.planner), build.scene, number, places, prices)
+    times = np.rint(found * UNITS_PER_US).astype(np.int64).tolist()
     memory = tuple(m.used_bytes - before for m, before in zip(build.memory, used, strict=True))
     return Option(name=f"{tile[0]}x{tile[1]}", times=tuple(times), memory=memory, changes=changes)
 
@@ -175,7 +175,8 @@ def _try(
 
 
 def _place(base: Build, outcome: Outcome) -> int:
-    return camera_places(base.scene)[0].index(outcome.worst.camera)
+    x, y = camera_places(base.scene)[0]
+    return int(np.flatnonzero((x == outcome.worst.camera[0]) & (y == outcome.worst.camera[1]))[0])
 
 
 def _scene(scene: Scene, groups: tuple[tuple[Option, ...], ...], found: Choice) -> Scene:

@@ -1,38 +1,22 @@
 """Prices the draw plan of every tick and says which rate the scene holds."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
+import numpy as np
+
+from scenekit.costs.pricing import Priced, PriceList, price, price_amounts, sound_share
 from scenekit.findings import Finding
-from scenekit.machines.cost import Cost
 from scenekit.machines.machine import DisplayMode, Machine
 from scenekit.model.scene import Scene
+from scenekit.plan.amounts import Amounts
+from scenekit.plan.counting import Counted, counter_of
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.work import Work
 
-LOGIC = "logic"
-MOST_TICKS = 100_000
-PriceList = Mapping[str, Cost]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Priced:
-    """Work with its time; `time_ms` is None while its price is unknown."""
-
-    work: Work
-    time_ms: float | None
-
-    def as_dict(self) -> dict[str, object]:
-        """Return the work as plain JSON data."""
-        work, time_ms = self.work, self.time_ms
-        return {
-            "name": work.name,
-            "operation": work.operation,
-            "calls": work.calls,
-            "pixels": work.pixels,
-            "ms": None if time_ms is None else round(time_ms, 4),
-        }
+__all__ = ["Estimate", "PriceList", "Priced", "estimate", "price"]
+AT_ONCE = 16_384
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +27,7 @@ class Estimate:
     worst_tick   the tick of most work; while prices are unknown, of most pixels
     palette_ms   for each drawn tick, time of palette writes, 0 while its price is unknown
     quiet_ms     time of a refresh without picture lines
+    others       what is neither plane nor sprite, each as on the tick that has most of it
     rate_hz      pictures a second after waiting for the refresh, None while unknown
     """
 
@@ -58,6 +43,7 @@ class Estimate:
     target_hz: float
     palette_ms: tuple[float, ...]
     quiet_ms: float
+    others: tuple[Work, ...]
     findings: tuple[Finding, ...]
 
     @property
@@ -82,20 +68,19 @@ def estimate(
     period_ms = float(mode.timing.period_ms)
     drawn = tuple(tick for tick in ticks if tick % scene.ticks_per_update == 0) or (0,)
     unknown: set[str] = set()
-    work_ms: list[float | None] = []
-    palette_ms: list[float] = []
-    best: tuple[float, int] = (-1.0, drawn[0])
-    for tick in drawn:
-        priced = price(_drawn(planner, scene, tick), prices, period_ms)
-        unknown |= {p.work.operation for p in priced if p.time_ms is None}
-        times = [p.time_ms for p in priced]
-        palette_ms.append(sum(p.time_ms or 0.0 for p in priced if p.work.operation == "palette"))
-        total = None if None in times else sum(t for t in times if t is not None)
-        work_ms.append(total)
-        load = float(sum(p.work.pixels for p in priced)) if total is None else round(total, 6)
-        if load > best[0]:
-            best = (load, tick)
-    worst_ms = work_ms[drawn.index(best[1])] if not unknown else None
+    times, pixels, palette, others = [], [], [], []
+    for first in range(0, len(drawn), AT_ONCE):
+        counted = _counted(planner, scene, drawn[first : first + AT_ONCE])
+        part, lacking = price_amounts(counted.whole, prices, period_ms)
+        unknown.update(lacking)
+        times.append(part)
+        pixels.append(sum((amounts[2] for _, amounts in counted.whole.items()), np.zeros(len(part))))
+        palette.append(_palette_ms(counted.whole, prices))
+        others.append(counted.most_of_others())
+    work_ms = np.concatenate(times)
+    load = np.concatenate(pixels) if unknown else np.round(work_ms, 6)
+    worst = int(np.argmax(load))
+    worst_ms = float(work_ms[worst]) if not unknown else None
     refresh = float(mode.timing.refresh_hz)
     rate = None if worst_ms is None else refresh / max(scene.ticks_per_update, _periods(worst_ms, period_ms))
     result = Estimate(
@@ -104,16 +89,25 @@ def estimate(
         refresh_hz=refresh,
         period_ms=period_ms,
         ticks=drawn,
-        work_ms=tuple(work_ms),
-        worst_tick=best[1],
-        worst=price(_drawn(planner, scene, best[1]), prices, period_ms),
+        work_ms=(None,) * len(drawn) if unknown else tuple(work_ms.tolist()),
+        worst_tick=drawn[worst],
+        worst=price(_drawn(planner, scene, drawn[worst]), prices, period_ms),
         rate_hz=rate,
         target_hz=refresh / scene.ticks_per_update,
-        palette_ms=tuple(palette_ms),
+        palette_ms=tuple(np.concatenate(palette).tolist()),
         quiet_ms=float(mode.timing.undrawn_ms),
+        others=_most(others),
         findings=(),
     )
     return replace(result, findings=tuple(_findings(result, sorted(unknown), scene, prices)))
+
+
+def _counted(planner: DrawPlanner, scene: Scene, drawn: Sequence[int]) -> Counted:
+    """Return the work of ticks when every update before each was drawn too."""
+    ticks = np.array(drawn, dtype=np.int64)
+    before = np.maximum(0, ticks - scene.ticks_per_update)
+    page = np.maximum(-1, ticks - planner.abilities.pages * scene.ticks_per_update)
+    return counter_of(planner).count(ticks, before, page)
 
 
 def _drawn(planner: DrawPlanner, scene: Scene, tick: int) -> tuple[Work, ...]:
@@ -122,21 +116,28 @@ def _drawn(planner: DrawPlanner, scene: Scene, tick: int) -> tuple[Work, ...]:
     return planner.plan(tick, max(0, tick - scene.ticks_per_update), max(-1, page))
 
 
+def _palette_ms(amounts: Amounts, prices: PriceList) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
+    cost = prices.get("palette")
+    if cost is None or "palette" not in amounts.sums:
+        return np.zeros(amounts.count)
+    calls, rows, pixels = amounts.sums["palette"]
+    work = calls * cost.per_call_us + rows * cost.per_row_us + pixels * cost.per_pixel_us
+    return np.asarray(work / 1000 / (1 - sound_share(prices)), dtype=np.float64)
+
+
+def _most(parts: Sequence[Sequence[Work]]) -> tuple[Work, ...]:
+    """Return of each operation of each thing the most that any part has."""
+    most: dict[tuple[str, str], Work] = {}
+    for work in (work for part in parts for work in part):
+        key = (work.name, work.operation)
+        if key not in most or (work.calls, work.pixels) > (most[key].calls, most[key].pixels):
+            most[key] = work
+    return tuple(most.values())
+
+
 def _periods(work_ms: float, period_ms: float) -> int:
     """Return how many refreshes a piece of work takes, waiting for the next one."""
     return max(1, ceil(round(work_ms / period_ms, 6)))
-
-
-def price(work: Sequence[Work], prices: PriceList, period_ms: float) -> tuple[Priced, ...]:
-    """Return work with its times, and the share of each refresh that the game's own logic keeps."""
-    reserved = Work(name="game logic", operation=LOGIC, calls=1, rows=0, pixels=0)
-    items = [reserved, *work] if LOGIC in prices else list(work)
-    result = []
-    for item in items:
-        cost = prices.get(item.operation)
-        time_us = None if cost is None else cost.time_us(item.calls, item.rows, item.pixels, period_ms * 1000)
-        result.append(Priced(work=item, time_ms=None if time_us is None else time_us / 1000))
-    return tuple(result)
 
 
 def _findings(result: Estimate, unknown: list[str], scene: Scene, prices: PriceList) -> list[Finding]:

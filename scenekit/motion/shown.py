@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 from scenekit.model.project import Project
 from scenekit.model.scene import Placed, Scene
+from scenekit.motion.looks import LookTable, look_table
 from scenekit.motion.parallax import camera_at, scroll_at
-from scenekit.motion.paths import look_at, place_at, step_at
+from scenekit.motion.paths import place_at, step_at
 
 MOST_REMEMBERED = 20_000
 
@@ -22,15 +23,21 @@ class Shown:
 
 
 def sprite_at(
-    project: Project, scene: Scene, placed: Placed, tick: int, camera: tuple[int, int] | None = None
+    project: Project,
+    scene: Scene,
+    placed: Placed,
+    tick: int,
+    camera: tuple[int, int] | None = None,
+    table: LookTable | None = None,
 ) -> Shown:
     """Return what a placed sprite shows at a tick and where.
 
     camera   its position at that tick, when it is known already
+    table    of the sprite's looks, likewise
     """
     sprite = project.sprite(placed.sprite)
     place = place_at(placed.path, placed.at, tick)
-    look = look_at(sprite, placed, tick, place)
+    look = (table or look_table(sprite, placed)).at(tick)
     animation = sprite.animations[look.animation]
     step = animation.steps[step_at(animation, look.elapsed)]
     x, y = place.x, place.y
@@ -47,6 +54,7 @@ class Looks:
     def __init__(self, project: Project, scene: Scene) -> None:
         self.project = project
         self.scene = scene
+        self.tables = tuple(look_table(project.sprite(placed.sprite), placed) for placed in scene.placed)
         self.known: dict[int, tuple[Shown, ...]] = {}
 
     def at(self, tick: int) -> tuple[Shown, ...]:
@@ -55,6 +63,8 @@ class Looks:
             if len(self.known) >= MOST_REMEMBERED:
                 self.known.clear()
             camera = camera_at(self.scene, tick)
-            placed = self.scene.placed
-            self.known[tick] = tuple(sprite_at(self.project, self.scene, p, tick, camera) for p in placed)
+            self.known[tick] = tuple(
+                sprite_at(self.project, self.scene, placed, tick, camera, table)
+                for placed, table in zip(self.scene.placed, self.tables, strict=True)
+            )
         return self.known[tick]

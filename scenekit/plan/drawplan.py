@@ -63,6 +63,7 @@ class DrawPlanner:
         self.changes = changes
         self.places = place_items(project, scene, art.sheets, art.transparent) if bordered else ()
         self.turns: dict[str, Turnover] = {}
+        self.counter: object = None
         self.done: dict[tuple[int, tuple[int, int], tuple[int, int]], tuple[Work, ...]] = {}
         self.runs: dict[tuple[int, int], Whole] = {}
         self.numbers: dict[tuple[str, str], int] = {}
@@ -108,7 +109,7 @@ class DrawPlanner:
         if page_tick is not None and self.bordered:
             for place in self.places:
                 if page_tick < 0 or changed_between(self.scene, place.item.value, page_tick, tick):
-                    work += self.merged(place.item.name, self._item(place, tick))
+                    work += self.merged(place.item.name, self.item_work(place, tick))
         work.append(Work(name="page", operation="page", calls=1, rows=0, pixels=1))
         if self.moving and self.abilities.recolours:
             work.append(_named("palette", "entry", self.moving))
@@ -132,9 +133,12 @@ class DrawPlanner:
         """Return the work of filling a view with the backdrop."""
         return Work(name="backdrop", operation="fill", calls=1, rows=view[1], pixels=view[0] * view[1])
 
-    def _item(self, place: ItemPlace, tick: int) -> list[Work]:
+    def item_work(self, place: ItemPlace, tick: int) -> list[Work]:
         """Return the work of redrawing an item of the panel."""
-        value = values_at(self.project, self.scene, tick).get(place.item.value, 0)
+        return self.value_work(place, values_at(self.project, self.scene, tick).get(place.item.value, 0))
+
+    def value_work(self, place: ItemPlace, value: int) -> list[Work]:
+        """Return the work of drawing an item of the panel with a value."""
         work = [fill_work(box) for box in item_boxes(self.project, place, value)]
         for frame, x, y in item_frames(self.project, place, value):
             shown = self.pieces.frames[self.numbers[frame]]

@@ -8,8 +8,9 @@ from scenekit.model.project import Project
 from scenekit.model.scene import Path, Placed, Scene
 from scenekit.model.sprites import FACINGS, Sprite
 from scenekit.motion.covers import turnover_of
+from scenekit.motion.looks import shown_animation, start_state
 from scenekit.motion.parallax import camera_at, remainder, scroll_at
-from scenekit.motion.paths import shown_animation, split_speed, start_state, unroll
+from scenekit.motion.paths import split_speed, unroll
 from scenekit.routines.language import Table
 from scenekit.tables.panel import panel_tables, value_tables
 from scenekit.tables.pieces import Pieces, runs_of

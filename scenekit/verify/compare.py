@@ -11,8 +11,9 @@ from scenekit.model.arrays import Pixels
 from scenekit.model.project import Project
 from scenekit.model.scene import Plane, Scene
 from scenekit.motion.covers import turned_at, turnover_of
+from scenekit.motion.looks import look_at
 from scenekit.motion.parallax import camera_at, scroll_at
-from scenekit.motion.paths import look_at, place_at
+from scenekit.motion.paths import place_at
 from scenekit.motion.shown import Shown, sprite_at
 from scenekit.sprites.panels import values_at
 from scenekit.tables.bundle import Bundle

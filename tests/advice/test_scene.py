@@ -9,7 +9,7 @@ from small_scene import small_project
 from scenekit.advice.scene import Advice, advise
 from scenekit.build import run_stages
 from scenekit.costs.estimate import estimate
-from scenekit.costs.simulate import worst_case
+from scenekit.costs.worst import worst_case
 from scenekit.errors import MachineError
 from scenekit.model.project import Project
 from scenekit.model.store import load, save

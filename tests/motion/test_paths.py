@@ -10,13 +10,11 @@ import pytest
 from scenekit.model.scene import Path, Placed, Segment
 from scenekit.model.sprites import Animation, Facing, Sprite, Step
 from scenekit.motion.expand import expand_path
+from scenekit.motion.looks import look_at, shown_animation, start_state
 from scenekit.motion.paths import (
     lap_travel,
-    look_at,
     place_at,
-    shown_animation,
     split_speed,
-    start_state,
     step_at,
     unroll,
 )

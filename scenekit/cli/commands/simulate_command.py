@@ -19,38 +19,63 @@ from scenekit.findings import Finding
 if TYPE_CHECKING:
     from scenekit.build import Build
     from scenekit.costs.estimate import Estimate
-    from scenekit.costs.simulate import TimeLine, WorstCase
+    from scenekit.costs.playing import TimeLine, Turns
+    from scenekit.costs.worst import WorstCase
 
 
 @click.command()
 @project_argument
 @target_options
+@click.option(
+    "--most",
+    multiple=True,
+    metavar="SPRITE=N",
+    help="How many of a sprite there are at most; as many as the scene has when left out. Repeatable.",
+)
 @json_option
-def command(project: Path, target: str | None, scene: str | None, as_json: bool) -> int:
+def command(
+    project: Path, target: str | None, scene: str | None, most: tuple[str, ...], as_json: bool
+) -> int:
     """Say what the worst picture of a game may take on a target, and how the scene plays.
 
-    Worst: the camera anywhere it can go, every sprite in view as its dearest frame. Exported programs draw
-    everything in every picture; other ways to redraw are not reckoned, since no program does them.
+    Worst: at most so many of each sprite, all wholly in view as their dearest frames, the camera anywhere it
+    can go, every value of the panel changing.
     """
     from scenekit.build import run_stages
     from scenekit.costs.estimate import estimate
-    from scenekit.costs.simulate import load_ms, time_line, worst_case
+    from scenekit.costs.loading import load_ms
+    from scenekit.costs.playing import time_line, ways_of_turns
+    from scenekit.costs.worst import worst_case
     from scenekit.model.store import load
 
     progress = Progress("simulate")
     build = run_stages(load(project), target, scene, progress=progress)
     line = estimate(build.planner, build.machine, build.mode, build.scene, range(build.scene.ticks))
-    worst = worst_case(build.project, build.scene, build.planner, build.machine, build.mode, line)
+    worst = worst_case(
+        build.project, build.scene, build.planner, build.machine, build.mode, line, _numbers(most)
+    )
     played = time_line(line, build.scene)
+    ways = ways_of_turns(line, build.scene, build.machine, build.mode, build.abilities.pages)
     reading = load_ms(build.machine, build.files)
     progress.done()
     findings = (*build.findings, *line.findings, *_findings(build, worst))
     if as_json:
-        print_json(_data(build, worst, played, reading, findings))
+        print_json(_data(build, line, worst, played, ways, reading, findings))
     else:
-        _describe(build, line, worst, played, reading)
+        _describe(build, line, worst, played, ways, reading)
         print_findings(findings)
     return exit_code(findings)
+
+
+def _numbers(most: tuple[str, ...]) -> dict[str, int]:
+    """Return how many of each sprite there are at most."""
+    found = {}
+    for text in most:
+        name, _, number = text.partition("=")
+        if not name or not number.isascii() or not number.isdigit() or len(number) > 6:
+            raise click.BadParameter(f"got {text!r}; must be such as hero=3", param_hint="--most")
+        found[name] = int(number)
+    return found
 
 
 def _findings(build: "Build", worst: "WorstCase") -> tuple[Finding, ...]:
@@ -63,8 +88,10 @@ def _findings(build: "Build", worst: "WorstCase") -> tuple[Finding, ...]:
 
 def _data(
     build: "Build",
+    line: "Estimate",
     worst: "WorstCase",
     played: "TimeLine | None",
+    ways: "tuple[Turns, ...]",
     reading: float | None,
     findings: tuple[Finding, ...],
 ) -> dict[str, Any]:
@@ -81,6 +108,7 @@ def _data(
             "camera": list(worst.camera),
             "places": worst.places,
             "all_places": worst.complete,
+            "sprites": dict(worst.numbers),
             "costs": [cost.as_dict() for cost in worst.costs],
         },
         "time_line": None
@@ -91,6 +119,22 @@ def _data(
             "missed_a_minute": rounded(played.missed_a_minute),
             "percentiles_ms": {str(p): rounded(value) for p, value in played.percentiles_ms.items()},
         },
+        "worst_tick": {
+            "tick": line.worst_tick,
+            "work_ms": rounded(line.worst_ms),
+            "costs": [cost.as_dict() for cost in line.worst],
+        },
+        "pages": [
+            {
+                "way": way.way,
+                "memory_bytes": way.memory_bytes,
+                "missed_a_minute": rounded(way.missed_a_minute),
+                "seen_half_drawn": way.in_sight,
+                "possible": way.possible,
+                "used": way.used,
+            }
+            for way in ways
+        ],
         "load_ms": rounded(reading),
         "memory": [memory.as_dict() for memory in build.memory],
         "findings": [finding.as_dict() for finding in findings],
@@ -102,6 +146,7 @@ def _describe(
     line: "Estimate",
     worst: "WorstCase",
     played: "TimeLine | None",
+    ways: "tuple[Turns, ...]",
     reading: float | None,
 ) -> None:
     allowed = line.period_ms * build.scene.ticks_per_update
@@ -117,10 +162,23 @@ def _describe(
             )
     looked = "every place" if worst.complete else f"{worst.places} places"
     click.echo(f"  camera at {worst.camera[0]}, {worst.camera[1]}, the dearest of {looked} it can take")
+    numbers = ", ".join(f"{number} {name}" for name, number in worst.numbers)
+    click.echo(f"  at most {numbers or 'no sprites'}, wholly in view; every value of the panel drawn anew")
     if played is not None:
         shares = ", ".join(f"{p} %: {value:.2f}" for p, value in played.percentiles_ms.items())
         click.echo(
             f"as it plays: {played.missed_a_minute:.1f} refreshes missed a minute; ms a picture {shares}"
         )
+        _describe_ways(ways)
     if reading is not None:
         click.echo(f"reading its files takes {reading / 1000:.2f} s, unpacking not counted")
+
+
+def _describe_ways(ways: "tuple[Turns, ...]") -> None:
+    """Say how the scene plays by each way in which pages can take turns."""
+    for way in ways:
+        if way.missed_a_minute is None:
+            continue
+        seen = f", {way.in_sight} pictures seen half drawn" if way.in_sight else ""
+        which = " (as exported)" if way.used else "" if way.possible else " (not on this machine)"
+        click.echo(f"  {way.way}{which}: {way.missed_a_minute:.1f} missed a minute{seen}")

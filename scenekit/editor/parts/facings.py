@@ -9,7 +9,8 @@ from scenekit.editor.parts.steps import FLIP_WORDS
 from scenekit.editor.ui import Column
 from scenekit.model.edits import put, put_facing
 from scenekit.model.sprites import Animation, Facing, Sprite
-from scenekit.motion.paths import shown_animation, step_at
+from scenekit.motion.looks import shown_animation
+from scenekit.motion.paths import step_at
 
 
 def draw_wheel(desk: Desk, column: Column, sprite: Sprite, animation: Animation) -> Edit | None:

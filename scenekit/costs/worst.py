@@ -1,0 +1,258 @@
+"""The game's worst case: the dearest picture that it can ask for, with how far off it may be."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scenekit.costs.estimate import Estimate
+from scenekit.costs.margin import margin_ms
+from scenekit.costs.pricing import Priced, PriceList, price, price_amounts
+from scenekit.errors import ProjectError
+from scenekit.machines.machine import DisplayMode, Machine
+from scenekit.model.project import Project
+from scenekit.model.scene import Plane, Scene
+from scenekit.model.sprites import FACINGS
+from scenekit.motion.looks import shown_animation
+from scenekit.motion.tracks import cameras_along, scrolls_along
+from scenekit.plan.counting import Counter, counter_of
+from scenekit.plan.drawplan import DrawPlanner
+from scenekit.plan.work import Work
+from scenekit.tables.pieces import EMPTY
+
+Whole = NDArray[np.int64]
+Times = NDArray[np.float64]
+MOST_PLACES = 250_000
+MOST_SCROLLS = 120_000
+MOST_VALUES = 32
+MOST_OF_A_SPRITE = 1000
+START_UP = ("border",)
+"""Things that only the first pictures draw: part of starting the game, not of its worst picture."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorstCase:
+    """The dearest picture that the game can ask for: camera anywhere, every sprite wholly in view.
+
+    work_ms        None while a price is unknown
+    half_width_ms  half of the 95 % interval around it, None when no price is measured
+    spare_ms       what is left of the time an update has; below 0 it does not fit
+    places         camera places looked at; `complete` says whether these are all of them
+    numbers        how many of each sprite it holds
+    """
+
+    work_ms: float | None
+    half_width_ms: float | None
+    spare_ms: float | None
+    camera: tuple[int, int]
+    places: int
+    complete: bool
+    numbers: tuple[tuple[str, int], ...]
+    costs: tuple[Priced, ...]
+
+
+def worst_case(
+    project: Project,
+    scene: Scene,
+    planner: DrawPlanner,
+    machine: Machine,
+    mode: DisplayMode,
+    line: Estimate,
+    numbers: Mapping[str, int] | None = None,
+) -> WorstCase:
+    """Return the game's worst case.
+
+    Each plane is priced at every place of the camera, each sprite as its dearest frame and facing, each item
+    of the panel as its dearest value; the rest counts as on the tick of the time line that has most of it.
+    numbers  of sprites at the same time, by name; as many as the scene places where it says nothing
+    raises   ProjectError: a number for a sprite that the scene does not place
+    """
+    prices, period_ms = machine.costs_in(mode.name), float(mode.timing.period_ms)
+    places, complete = camera_places(scene)
+    counter = counter_of(planner)
+    camera, scrolls = (0, 0), [(0, 0)] * len(scene.planes)
+    if planner.scheme.draws:
+        times = [plane_times(counter, scene, number, places, prices) for number in range(len(scene.planes))]
+        dearest = int(np.argmax(np.round(sum((found[0] for found in times), np.zeros(len(places[0]))), 6)))
+        camera = int(places[0][dearest]), int(places[1][dearest])
+        scrolls = [(int(at[0][dearest]), int(at[1][dearest])) for _, at, _ in times]
+        complete &= all(found[2] for found in times)
+    held = sprite_numbers(scene, numbers or {})
+    work = []
+    if planner.scheme.draws:
+        work += [w for number, scroll in enumerate(scrolls) for w in planner.plane_work(number, scroll)]
+        work += _sprites(project, planner, prices, held)
+        work += [*_panel(project, planner, prices), *_others(planner, line)]
+    costs = price(work, prices, period_ms)
+    spent = [cost.time_ms for cost in costs]
+    total = None if None in spent else sum(time for time in spent if time is not None)
+    measured = machine.residual_percent > 0 or any(cost.standard_errors_us for cost in prices.values())
+    half = margin_ms(work, prices, machine.residual_percent) if measured and total is not None else None
+    allowed = period_ms * scene.ticks_per_update
+    return WorstCase(
+        work_ms=total,
+        half_width_ms=half,
+        spare_ms=None if total is None else allowed - total,
+        camera=camera,
+        places=len(places[0]),
+        complete=complete,
+        numbers=tuple(held.items()),
+        costs=costs,
+    )
+
+
+def camera_places(scene: Scene) -> tuple[tuple[Whole, Whole], bool]:
+    """Return x and y where the camera's corner can be, and whether these are all places.
+
+    It can be anywhere within its limits, or wherever its path leads it when it has none.
+    """
+    if scene.camera.limits is None:
+        x, y = cameras_along(scene, np.arange(scene.ticks, dtype=np.int64))
+        pairs = np.unique(np.stack([y, x]), axis=1)
+    else:
+        left, top, right, bottom = scene.camera.limits
+        wide, high = right - left + 1, bottom - top + 1
+        step = 1
+        while -(-wide // step) * -(-high // step) > MOST_PLACES:
+            step += 1
+        ys, xs = np.arange(top, bottom + 1, step), np.arange(left, right + 1, step)
+        pairs = np.stack([np.repeat(ys, len(xs)), np.tile(xs, len(ys))])
+        return (pairs[1], pairs[0]), step == 1
+    step = -(-pairs.shape[1] // MOST_PLACES)
+    return (pairs[1, ::step], pairs[0, ::step]), step == 1
+
+
+def plane_times(
+    counter: Counter, scene: Scene, number: int, places: tuple[Whole, Whole], prices: PriceList
+) -> tuple[Times, tuple[Whole, Whole], bool]:
+    """Return what a plane takes at places of the camera in us, how far it has scrolled there, and whether
+    every place that its drift can bring it to was looked at: a plane that drifts counts at the dearest.
+    """
+    plane = scene.planes[number]
+    start = scrolls_along(plane, places, np.zeros(len(places[0]), dtype=np.int64))
+    across, down, which = counter.different_scrolls(number, start)
+    moved = _drifts(plane, scene, counter.planes[number].whole)
+    step = max(1, -(-len(moved) * len(across) // MOST_SCROLLS))
+    moved = moved[::step]
+    at = (across[:, None] + moved[:, 0]).ravel(), (down[:, None] + moved[:, 1]).ravel()
+    times = np.round(_scroll_times(counter, number, at, prices), 6).reshape(len(across), -1)
+    best = np.arange(len(across)) * times.shape[1] + times.argmax(axis=1)
+    return times.ravel()[best][which], (at[0][best][which], at[1][best][which]), step == 1
+
+
+def _drifts(plane: Plane, scene: Scene, whole: tuple[int, int]) -> Whole:
+    """Return the different ways that a plane's drift can have moved it, (N, 2), each repeat counted once."""
+    still = Plane(name=plane.name, ratio=(plane.ratio[0] * 0, plane.ratio[1] * 0), drift=plane.drift)
+    ticks = np.arange(scene.ticks, dtype=np.int64)
+    camera = np.zeros(len(ticks), dtype=np.int64)
+    moved = scrolls_along(still, (camera, camera), ticks)
+    reduced = [along % whole[axis] if plane.wrap[axis] else along for axis, along in enumerate(moved)]
+    return np.unique(np.stack(reduced, axis=1), axis=0)
+
+
+def _scroll_times(counter: Counter, number: int, scroll: tuple[Whole, Whole], prices: PriceList) -> Times:
+    """Return what a plane takes at scroll positions, in us."""
+    across, down, which = counter.different_scrolls(number, scroll)
+    bare = {name: cost for name, cost in prices.items() if not cost.share_percent}
+    times = price_amounts(counter.planes[number].at(across, down), bare, 0.0)[0]
+    return np.asarray(times[which] * 1000, dtype=np.float64)
+
+
+def time_us(work: Sequence[Work], prices: PriceList) -> float:
+    """Return the time of work, unknown prices counted by their pixels so that the largest is still found."""
+    total = 0.0
+    for item in work:
+        cost = prices.get(item.operation)
+        total += item.pixels if cost is None else cost.time_us(item.calls, item.rows, item.pixels)
+    return total
+
+
+def sprite_numbers(scene: Scene, numbers: Mapping[str, int]) -> dict[str, int]:
+    """Return how many of each sprite are on screen at most: as placed, or as said.
+
+    raises   ProjectError: a sprite that the scene does not place, or a number out of range
+    """
+    held: dict[str, int] = {}
+    for placed in scene.placed:
+        held[placed.sprite] = held.get(placed.sprite, 0) + 1
+    for name, number in numbers.items():
+        if name not in held:
+            raise ProjectError(
+                f"scene {scene.name}: sprite {name}: not placed in it; must be one of "
+                f"{', '.join(held) or 'none'}"
+            )
+        if not 0 <= number <= MOST_OF_A_SPRITE:
+            raise ProjectError(
+                f"scene {scene.name}: sprite {name}: got {number}; must be 0 to {MOST_OF_A_SPRITE}"
+            )
+        held[name] = number
+    return held
+
+
+def _sprites(
+    project: Project, planner: DrawPlanner, prices: PriceList, held: Mapping[str, int]
+) -> list[Work]:
+    """Return the work of every sprite as its dearest frame and facing, wholly in view."""
+    found = []
+    for name, number in held.items():
+        if number:
+            choices = _looks(project, planner, name)
+            dearest = max(choices, key=lambda choice: round(time_us(choice, prices), 6))
+            found += [
+                Work(
+                    name=name,
+                    operation=w.operation,
+                    calls=w.calls * number,
+                    rows=w.rows * number,
+                    pixels=w.pixels * number,
+                )
+                for w in dearest
+            ]
+    return found
+
+
+def _looks(project: Project, planner: DrawPlanner, name: str) -> list[list[Work]]:
+    sprite = project.sprite(name)
+    looked = Work(name=name, operation="sprite", calls=1, rows=0, pixels=0)
+    handed = Work(name=name, operation="piece", calls=1, rows=0, pixels=0)
+    choices = [[looked]]
+    pieces = planner.pieces
+    for number in range(len(sprite.animations)):
+        for facing in FACINGS:
+            shown, turn = shown_animation(sprite, number, facing)
+            animation = sprite.animations[shown]
+            for step in animation.steps:
+                frame, flip = planner.numbers[animation.sheet, step.frame], step.flip ^ turn
+                if (frame, flip) in pieces.turned:
+                    frame, flip = pieces.turned[frame, flip], 0
+                cell = pieces.frames[frame].cell
+                if cell != EMPTY:
+                    drawn = planner.piece_work(cell // 4, 0, 0, cell % 4 ^ flip)
+                    choices.append([looked, handed, *drawn])
+    return choices
+
+
+def _panel(project: Project, planner: DrawPlanner, prices: PriceList) -> list[Work]:
+    """Return the work of every item of the panel that shows a value, as its dearest value."""
+    found = []
+    limits = {value.name: (value.low, value.high) for value in project.values}
+    for place in planner.places:
+        if place.item.value not in limits:
+            continue
+        low, high = limits[place.item.value]
+        step = max(1, (high - low) // MOST_VALUES)
+        values = sorted({*range(low, high + 1, step), high})
+        choices = [planner.value_work(place, value) for value in values]
+        dearest = max(choices, key=lambda choice: round(time_us(choice, prices), 6))
+        found += [
+            Work(name=place.item.name, operation=w.operation, calls=w.calls, rows=w.rows, pixels=w.pixels)
+            for w in dearest
+        ]
+    return found
+
+
+def _others(planner: DrawPlanner, line: Estimate) -> list[Work]:
+    """Return what is neither plane, sprite nor item of the panel, as on the tick that has most of it."""
+    items = {place.item.name for place in planner.places}
+    return [work for work in line.others if work.name not in items and work.name not in START_UP]

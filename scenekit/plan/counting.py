@@ -1,0 +1,268 @@
+"""Counts the draw plan of many ticks at once; tick by tick it equals what the planner gives."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scenekit.images.reduced import Change, Turning
+from scenekit.motion.covers import turnover_of
+from scenekit.motion.tracks import cameras_along, scrolls_along
+from scenekit.plan.amounts import Amounts
+from scenekit.plan.changework import changed_work
+from scenekit.plan.drawplan import DrawPlanner
+from scenekit.plan.panelwork import border_work
+from scenekit.plan.planecounts import PlaneCounts
+from scenekit.plan.spritecounts import Scrolls, SpriteCounts
+from scenekit.plan.work import Work
+
+Whole = NDArray[np.int64]
+Flags = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Counted:
+    """What is done at some ticks.
+
+    ticks   (T,) that are drawn
+    whole   everything
+    others  what is neither plane nor sprite, by name
+    """
+
+    ticks: Whole
+    whole: Amounts
+    others: dict[str, Amounts]
+
+    def most_of_others(self) -> list[Work]:
+        """Return each operation of each other thing as often as on the tick that has most of it."""
+        found = []
+        for name, amounts in self.others.items():
+            for operation, (calls, rows, pixels) in amounts.items():
+                place = int(np.lexsort((-np.arange(len(calls)), pixels, calls))[-1])
+                found.append(
+                    Work(
+                        name=name,
+                        operation=operation,
+                        calls=int(calls[place]),
+                        rows=int(rows[place]),
+                        pixels=int(pixels[place]),
+                    )
+                )
+        return found
+
+
+class Counter:
+    """Counts the ticks of a planner's scene; sums that all ticks share are made once."""
+
+    def __init__(self, planner: DrawPlanner) -> None:
+        self.planner = planner
+        self.planes = [PlaneCounts(planner, number) for number in range(len(planner.scene.planes))]
+        self.sprites = SpriteCounts(planner)
+
+    def count(self, ticks: Whole, before: Whole, page: Whole) -> Counted:
+        """Return the work of drawing ticks.
+
+        ticks   (T,) to draw
+        before  (T,) the tick on show before each, from 0 on
+        page    (T,) the tick drawn last on the same page, -1 for none
+        """
+        planner = self.planner
+        whole, others = Amounts(len(ticks)), dict[str, Amounts]()
+        if planner.scheme.draws:
+            camera = cameras_along(planner.scene, ticks)
+            scrolls = [scrolls_along(plane, camera, ticks) for plane in planner.scene.planes]
+            partly = (
+                self._partly(ticks, page, scrolls) if planner.changes else np.zeros(len(ticks), dtype=bool)
+            )
+            chosen = np.flatnonzero(~partly)
+            mine = [(across[chosen], down[chosen]) for across, down in scrolls] if partly.any() else scrolls
+            self._add_everything(whole, chosen, ticks[chosen], mine)
+            for place in np.flatnonzero(partly).tolist():
+                whole.add_work(changed_work(planner, int(ticks[place]), int(page[place])), place)
+            self._add_others(others, ticks, before, page)
+            if planner.clears:
+                width, height = planner.view
+                backdrop = others["backdrop"] = Amounts(len(ticks))
+                backdrop.of("fill")[:, chosen] += np.array([[1], [height], [width * height]])
+            for amounts in others.values():
+                whole.add_all(amounts)
+        return Counted(ticks=ticks, whole=whole, others=others)
+
+    def _add_everything(self, amounts: Amounts, places: Whole, ticks: Whole, scrolls: Scrolls) -> None:
+        """Add planes and sprites at the ticks, by their places, that draw everything."""
+        whole = amounts if len(places) == amounts.count else Amounts(len(places))
+        for number, scroll in enumerate(scrolls):
+            self.add_plane(whole, number, scroll)
+        for placed in self.planner.scene.placed:
+            self.sprites.add(whole, placed, ticks, scrolls)
+        self.sprites.finish(whole)
+        if whole is not amounts:
+            for operation, sums in whole.sums.items():
+                amounts.of(operation)[:, places] += sums
+
+    def _partly(self, ticks: Whole, page: Whole, scrolls: Scrolls) -> Flags:
+        """Return at which ticks it may be that only what changed is drawn: where all planes moved alike."""
+        scene, old = self.planner.scene, np.maximum(page, 0)
+        camera = cameras_along(scene, old)
+        moved = [
+            (across - before[0], down - before[1])
+            for plane, (across, down) in zip(scene.planes, scrolls, strict=True)
+            for before in (scrolls_along(plane, camera, old),)
+        ]
+        alike = page >= 0
+        for axis in (0, 1):
+            alike &= np.abs(moved[0][axis]) < self.planner.view[axis]
+            for other in moved[1:]:
+                alike &= other[axis] == moved[0][axis]
+        return np.asarray(alike, dtype=np.bool_)
+
+    def add_plane(self, amounts: Amounts, number: int, scroll: tuple[Whole, Whole]) -> None:
+        """Add the work of a plane at scroll positions, each different one counted once."""
+        across, down, places = self.different_scrolls(number, scroll)
+        amounts.add_all(self.planes[number].at(across, down), places)
+
+    def different_scrolls(self, number: int, scroll: tuple[Whole, Whole]) -> tuple[Whole, Whole, Whole]:
+        """Return the scroll positions of a plane that differ, x and y, and which of them each one is."""
+        plane = self.planes[number]
+        along = [
+            places % plane.whole[axis] if plane.wrap[axis] else places for axis, places in enumerate(scroll)
+        ]
+        low = [int(places.min(initial=0)) for places in along]
+        span = int(along[0].max(initial=0)) - low[0] + 1
+        codes = (along[1] - low[1]) * span + along[0] - low[0]
+        _, first, places = np.unique(codes, return_index=True, return_inverse=True)
+        return along[0][first], along[1][first], places
+
+    def _add_others(self, others: dict[str, Amounts], ticks: Whole, before: Whole, page: Whole) -> None:
+        planner, scene = self.planner, self.planner.scene
+
+        def named(name: str) -> Amounts:
+            return others.setdefault(name, Amounts(len(ticks)))
+
+        if planner.bordered and (page < 0).any():
+            for work in border_work(scene, planner.screen):
+                fresh = (page < 0).astype(np.int64)
+                named(work.name).add(
+                    work.operation, work.calls * fresh, work.rows * fresh, work.pixels * fresh
+                )
+        self._add_steps(named("scene"), ticks, before)
+        for transition in scene.transitions:
+            self._add_cover(named(transition.name), transition.name, ticks)
+        self._add_panel(others, ticks, page)
+        named("page").add("page", 1, 0, 1)
+        if planner.abilities.recolours:
+            palette = named("palette")
+            palette.add("entry", planner.moving)
+            writes = self._palette_writes(ticks, before)
+            palette.add("palette", writes, 0, writes)
+
+    def _add_steps(self, amounts: Amounts, ticks: Whole, before: Whole) -> None:
+        """Add the scene's arithmetic between the tick before and each tick."""
+        scene = self.planner.scene
+        gone = np.maximum(0, ticks - before)
+        amounts.add("tick", gone)
+        amounts.add("tick-plane", gone * len(scene.planes))
+        amounts.add("tick-sprite", gone * len(scene.placed))
+        for path in (scene.camera.path, *(placed.path for placed in scene.placed)):
+            if path.segments:
+                end = path.edges[-1][0]
+                once = np.maximum(0, np.minimum(ticks, end) - np.minimum(before, end))
+                amounts.add("tick-path", once if path.repeat == "no" else gone)
+        if scene.camera.keeps:
+            amounts.add("tick-path", gone)
+        cycles, changes = self.planner.art.cycles, self.planner.art.changes[scene.name]
+        if cycles or changes:
+            for back in range(int(gone.max(initial=0))):
+                mixed = mixed_along(cycles, changes, ticks - back)
+                amounts.add("mixed-entry", np.where(ticks - back > before, mixed, 0))
+
+    def _add_cover(self, amounts: Amounts, name: str, ticks: Whole) -> None:
+        """Add the cells that a transition covers; the whole view at once when it is closed."""
+        planner = self.planner
+        transition = next(t for t in planner.scene.transitions if t.name == name)
+        if name not in planner.turns:
+            planner.turns[name] = turnover_of(transition, planner.view, planner.scene.name)
+        turns = planner.turns[name]
+        since = np.clip(ticks - transition.tick + 1, 0, transition.ticks)
+        done = np.where(ticks < transition.tick, 0, np.asarray(turns.starts, dtype=np.int64)[since])
+        cells = len(turns.order) - done if transition.opens else done
+        closed = cells == len(turns.order)
+        calls = np.where(closed, 1, cells)
+        at_once = (calls == 1) & (cells > 1)
+        width = np.where(at_once, planner.view[0], transition.cell[0])
+        height = np.where(at_once, planner.view[1], transition.cell[1])
+        amounts.add("fill", calls, calls * height, calls * width * height)
+
+    def _add_panel(self, others: dict[str, Amounts], ticks: Whole, page: Whole) -> None:
+        """Add the items of the panel at the ticks at which they are drawn anew."""
+        planner = self.planner
+        for place in planner.places:
+            changes = np.sort(
+                np.array(
+                    [c.tick for c in planner.scene.changes if c.value == place.item.value], dtype=np.int64
+                )
+            )
+            set_since = np.searchsorted(changes, ticks, "right") > np.searchsorted(changes, page, "right")
+            amounts = others.setdefault(place.item.name, Amounts(len(ticks)))
+            for number in np.flatnonzero(set_since | (page < 0)).tolist():
+                amounts.add_work(planner.item_work(place, int(ticks[number])), number)
+
+    def _palette_writes(self, ticks: Whole, before: Whole) -> Whole:
+        """Return how many entries show another colour than at the tick before."""
+        cycles, changes = self.planner.art.cycles, self.planner.art.changes[self.planner.scene.name]
+        writes = np.zeros(len(ticks), dtype=np.int64)
+        if cycles or changes:
+            for now, then in zip(
+                colours_along(cycles, changes, ticks, len(self.planner.art.palette)),
+                colours_along(cycles, changes, before, len(self.planner.art.palette)),
+                strict=True,
+            ):
+                writes += now != then
+        return writes
+
+
+def _done_along(change: Change, ticks: Whole) -> Whole:
+    begun = (ticks - change.tick) // change.ticks_per_step + 1
+    return np.where(ticks < change.tick, 0, np.minimum(begun, len(change.colours)))
+
+
+def mixed_along(cycles: tuple[Turning, ...], changes: tuple[Change, ...], ticks: Whole) -> Whole:
+    """Return how many entries are given colours anew at ticks, as `mixed_entries` adds them up."""
+    changed = np.zeros(len(ticks), dtype=bool)
+    entries = np.full(len(ticks), sum(cycle.count for cycle in cycles), dtype=np.int64)
+    for cycle in cycles:
+        changed |= ticks % cycle.ticks == 0
+    for change in changes:
+        done = _done_along(change, ticks)
+        since = ticks - change.tick
+        last = change.ticks_per_step * len(change.colours)
+        changed |= (since >= 0) & (since < last) & (since % change.ticks_per_step == 0)
+        entries += (done > 0) * len(change.entries)
+    return np.where(changed, entries, 0)
+
+
+def colours_along(
+    cycles: tuple[Turning, ...], changes: tuple[Change, ...], ticks: Whole, base: int
+) -> list[Whole]:
+    """Return for each entry that moves the number of the colour it shows, as `colour_numbers` gives it."""
+    shown: dict[int, Whole] = {}
+    for cycle in cycles:
+        turn = ticks // cycle.ticks % cycle.period
+        shift = np.where(turn < cycle.count, turn, cycle.period - turn)
+        shift = (cycle.count - shift) % cycle.count if cycle.backward else shift
+        for place in range(cycle.count):
+            shown[cycle.first + place] = cycle.first + (place - shift) % cycle.count
+    for change in changes:
+        done, count = _done_along(change, ticks), len(change.entries)
+        for place, entry in enumerate(change.entries):
+            still = shown.get(entry, np.full(len(ticks), entry, dtype=np.int64))
+            shown[entry] = np.where(done > 0, base + (done - 1) * count + place, still)
+        base += count * len(change.colours)
+    return [shown[entry] for entry in sorted(shown)]
+
+
+def counter_of(planner: DrawPlanner) -> Counter:
+    """Return the counter of a planner, made when it is first asked for."""
+    if not isinstance(planner.counter, Counter):
+        planner.counter = Counter(planner)
+    return planner.counter
