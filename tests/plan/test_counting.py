@@ -1,6 +1,7 @@
 """Many ticks counted at once against the draw plan, tick by tick, on random scenes and the demo."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 import numpy as np
 import pytest
@@ -38,6 +39,26 @@ def differences(build: Build, step: int = 1) -> list[tuple[int, object, object]]
 def test_random_scenes(tmp_path, seed, target):
     project = random_project(tmp_path / "p", seed)
     assert differences(run_stages(project, target, last="plan")) == []
+
+
+@pytest.mark.parametrize("still", [False, True])
+@pytest.mark.parametrize("target", ["small", "colour", "sixteen"])
+@pytest.mark.parametrize("seed", range(4))
+def test_random_scenes_of_which_only_changes_are_drawn(tmp_path, seed, target, still):
+    project = random_project(tmp_path / "p", seed)
+    profile = project.folder / "small.toml"
+    text = profile.read_text(encoding="utf-8")
+    profile.write_text(text.replace('"page"]', '"page", "move"]'), encoding="utf-8")
+    scene = project.scenes[0]
+    if still:
+        planes = tuple(
+            replace(p, ratio=(Fraction(1),) * 2, drift=(Fraction(0),) * 2, bands=()) for p in scene.planes
+        )
+        scene = replace(scene, planes=planes)
+    targets = tuple(replace(t, redraw="changes") for t in project.targets if t.name == target)
+    build = run_stages(replace(project, scenes=(scene,), targets=targets), target, last="plan")
+    assert build.changes
+    assert differences(build) == []
 
 
 @pytest.mark.parametrize("scene", ["quay", "pier"])
