@@ -5,19 +5,19 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from scenekit.chosen import choose_for
 from scenekit.colour.depth import parse as parse_depth
 from scenekit.colour.dither import Dither
 from scenekit.colour.given import colours_of_file
 from scenekit.costs.memory import Filled, Item, lay_out
 from scenekit.costs.redraw import is_cheaper
-from scenekit.dialects.dialect import Dialect, load_dialect
+from scenekit.dialects.dialect import Dialect
 from scenekit.dialects.spell import Options, spell
 from scenekit.errors import ExportError, MachineError, ProjectError
 from scenekit.findings import Finding
 from scenekit.images.art import Art, load_art
 from scenekit.images.reduced import MOST_ENTRIES, ReducedArt, reduce_art
 from scenekit.machines.machine import DisplayMode, Machine
-from scenekit.machines.profile import load_machine
 from scenekit.model.arrays import Pixels
 from scenekit.model.credits import NO_ADVICE, licence_asks
 from scenekit.model.palette import Colour
@@ -37,8 +37,6 @@ from scenekit.plan.schemes import (
     Scheme,
     allowed_flips,
     can_move,
-    choose_scheme,
-    flip_set,
 )
 from scenekit.programs.assemble import Parts, library_program, play_program
 from scenekit.programs.proof import reporting
@@ -141,52 +139,9 @@ class Build:
 
 def find_target(build: Build) -> None:
     """Look up machine, display mode and dialect, and what they can do together."""
-    project, target = build.project, build.target
-    machine = target.machine
-    build.machine = load_machine(inside(project.folder, machine) if machine.endswith(".toml") else machine)
-    build.mode = build.machine.mode(target.mode)
-    build.dialect = load_dialect(target.dialect, project.folder)
-    display = build.machine.abilities
-    shared = [kind for kind in build.dialect.image_formats if kind in (*display.image_formats, "raw")]
-    build.abilities = Abilities(
-        words=_words(build.dialect, display.words),
-        flips=flip_set(display.flips),
-        recolours=build.machine.recolours(build.mode.name),
-        pages=max(1, min(display.pages, 2)),
-        direct=not build.mode.indexed,
-        image_format=next((kind for kind in shared if kind != "raw"), ""),
-    )
-    build.scheme = choose_scheme(build.abilities, bool(project.cycles or build.scene.events))
-    if build.scheme is PAGE:
-        build.abilities = replace(build.abilities, pages=1)
-    check_view(build)
-
-
-def check_view(build: Build) -> None:
-    """Refuse a view or panel that leaves the screen, or one over the other."""
-    x, y, w, h = build.view
-    width, height = build.screen
-    if x + w > width or y + h > height:
-        raise ProjectError(
-            f"target {build.target.name}: view {list(build.view)}: leaves the screen of {width} x {height} px"
-        )
-    if build.scene.panel is None:
-        return
-    a, b, c, d = build.scene.panel.box
-    where = f"scenes/{build.scene.name}.toml: panel: box {list(build.scene.panel.box)}"
-    if a + c > width or b + d > height:
-        raise ProjectError(f"{where}: leaves the screen of {width} x {height} px")
-    if a < x + w and x < a + c and b < y + h and y < b + d:
-        raise ProjectError(
-            f"{where}: lies over the view {list(build.view)} of target {build.target.name}; "
-            "give the target a smaller view"
-        )
-
-
-def _words(dialect: Dialect, display: frozenset[str]) -> frozenset[str]:
-    """Return the words a dialect spells, less those that its machine's display cannot do."""
-    needs = {"blit": "blit", "blit_keyed": "blit-keyed", "run": "run", "fill": "fill", "move_part": "move"}
-    return frozenset(word for word in dialect.words if word not in needs or needs[word] in display)
+    chosen = choose_for(build.project, build.scene, build.target)
+    build.machine, build.mode, build.dialect = chosen.machine, chosen.mode, chosen.dialect
+    build.abilities, build.scheme = chosen.abilities, chosen.scheme
 
 
 def expand_motion(build: Build) -> None:

@@ -15,6 +15,7 @@ from scenekit.model.store import load
 TESTS = Path(__file__).parent
 DEMO = TESTS.parent / "demo_assets"
 sys.path.insert(0, str(TESTS / "support"))
+os.environ["SCENEKIT_CACHE"] = ""  # what tests look over is looked over each time
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

@@ -1,14 +1,14 @@
 """scenekit check."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from scenekit.cli.shared import exit_code, json_option, print_findings, print_json, project_argument
+from scenekit.findings import Finding
 
 if TYPE_CHECKING:
-    from scenekit.findings import Finding
     from scenekit.model.project import Project
 
 
@@ -16,25 +16,56 @@ if TYPE_CHECKING:
 @project_argument
 @json_option
 def command(project: Path, as_json: bool) -> int:
-    """Look a PROJECT over: its files, names, art, scenes and targets."""
-    from scenekit.model.store import load
+    """Look a PROJECT over: its files, names, art, scenes and targets.
 
-    document = load(project)
-    findings = tuple(_findings(document))
+    What was found is remembered until a file of the project, or scenekit itself, changes.
+    """
+    from scenekit.cli.remembered import recall, remember
+
+    folder = project.parent if project.name == "project.toml" else project
+    result = recall(folder)
+    if result is None:
+        from scenekit.model.store import load
+
+        document = load(project)
+        result = looked_over(document)
+        remember(folder, files_of(document), result)
+    findings = tuple(Finding(**finding) for finding in result["findings"])
     if as_json:
-        print_json({"project": document.name, "findings": [finding.as_dict() for finding in findings]})
+        print_json(result)
     else:
-        counts = (
-            f"{len(document.sheets)} sheets, {len(document.sprites)} sprites, {len(document.scenes)} scenes"
-        )
-        click.echo(f"{document.name}: {counts}, {len(document.targets)} targets; {len(findings)} findings")
+        count = result["counts"]
+        words = f"{count['sheets']} sheets, {count['sprites']} sprites, {count['scenes']} scenes"
+        click.echo(f"{result['project']}: {words}, {count['targets']} targets; {len(findings)} findings")
         print_findings(findings)
     return exit_code(findings)
 
 
-def _findings(document: "Project") -> "list[Finding]":
+def looked_over(document: "Project") -> dict[str, Any]:
+    """Return what there is to say about a project, as plain data."""
+    kinds = ("sheets", "sprites", "scenes", "targets")
+    return {
+        "project": document.name,
+        "counts": {kind: len(getattr(document, kind)) for kind in kinds},
+        "findings": [finding.as_dict() for finding in _findings(document)],
+    }
+
+
+def files_of(document: "Project") -> list[str]:
+    """Return every file, from the project's folder, on which the findings depend."""
+    from scenekit.model.pending import PENDING_FILE
+
+    files = ["project.toml", PENDING_FILE, *(f"scenes/{scene.name}.toml" for scene in document.scenes)]
+    files += [sheet.file for sheet in document.sheets]
+    files += [plane.picture or plane.map for scene in document.scenes for plane in scene.planes]
+    files += [palette.file for palette in document.palettes]
+    files += [name for target in document.targets for name in (target.machine, target.dialect)]
+    files += [f"{target.dialect}.toml" for target in document.targets]
+    return sorted({name for name in files if name})
+
+
+def _findings(document: "Project") -> list[Finding]:
     from scenekit.errors import SceneKitError
-    from scenekit.findings import Finding
     from scenekit.images.art import load_art
     from scenekit.inspection import document_findings
 
@@ -47,16 +78,15 @@ def _findings(document: "Project") -> "list[Finding]":
     return findings
 
 
-def _target_findings(document: "Project") -> "list[Finding]":
-    from scenekit.build import run_stages
+def _target_findings(document: "Project") -> list[Finding]:
+    from scenekit.chosen import choose_for
     from scenekit.errors import SceneKitError
-    from scenekit.findings import Finding
 
     findings = []
     for target in document.targets:
         for scene in document.scenes:
             try:
-                run_stages(document, target.name, scene.name, last="target")
+                choose_for(document, scene, target)
             except SceneKitError as error:
                 where = f"target {target.name}, scene {scene.name}"
                 findings.append(Finding(level="error", code="target", where=where, text=str(error)))
