@@ -411,7 +411,7 @@ def write_credits(build: Build) -> None:
     used = {frame.sheet for frame in build.pieces.frames}
     sheets = [(s.file, s.author, s.licence, s.source) for s in build.project.sheets if s.name in used]
     planes = [(p.picture or p.map, p.author, p.licence, p.source) for p in build.scene.planes]
-    for file, author, licence, source in [*sheets, *planes]:
+    for file, author, licence, source in dict.fromkeys([*sheets, *planes]):
         whose = f"{author or 'author not recorded'}; {licence or 'licence not recorded'}"
         lines.append(f"{file}: {whose}; from {source or 'a source not recorded'}")
         lines += [f"  {licence} {ask} ({NO_ADVICE})" for ask in licence_asks(licence)]
@@ -434,15 +434,18 @@ def lay_memory(build: Build) -> None:
                 shared=True,
             )
         )
-    if build.scheme.copies:
-        tiles = sum(picture.size for picture in pieces.pictures[: pieces.tiles])
-        whole = pieces.packed.size * build.mode.bits_per_pixel // 8
+    if build.scheme.copies and "art_page" not in build.scheme.routines:
+        bits = build.mode.bits_per_pixel
+        tiles = sum(picture.size for picture in pieces.pictures[: pieces.tiles]) * bits // 8
+        whole = pieces.packed.size * bits // 8
         items.append(Item(name="art of sprites", kind="art", size_bytes=whole - tiles, shared=True))
         items.append(Item(name="art of planes", kind="art", size_bytes=tiles))
-    tables = sum(max(1, len(table.values)) for table in build.bundle.tables)
-    arrays = sum(size for _, size in build.bundle.arrays)
-    items.append(Item(name="tables", kind="tables", size_bytes=tables * dialect.element_bytes))
-    items.append(Item(name="working arrays", kind="tables", size_bytes=arrays * dialect.element_bytes))
+    tables = sum(
+        max(1, len(table.values)) * dialect.bytes_of(is_wide(table.name)) for table in build.bundle.tables
+    )
+    arrays = sum(size * dialect.bytes_of(is_wide(name)) for name, size in build.bundle.arrays)
+    items.append(Item(name="tables", kind="tables", size_bytes=tables))
+    items.append(Item(name="working arrays", kind="tables", size_bytes=arrays))
     items.append(Item(name="program text", kind="program", size_bytes=len(build.files[build.program_file])))
     build.memory, findings = lay_out(build.machine, items)
     build.findings += findings

@@ -91,6 +91,8 @@ class Limits:
     integer_high, wide_high  largest number of usual and of wide variables
     line_high    largest line number
     text_length  characters of a text
+    memory_bytes  program, arrays and variables together, each array with array_bytes besides its elements
+    stored_percent  memory that 100 bytes of program text take once they are loaded
     """
 
     line_length: int
@@ -101,6 +103,9 @@ class Limits:
     integer_high: int
     wide_high: int
     program_bytes: int
+    memory_bytes: int
+    stored_percent: int
+    array_bytes: int
     line_high: int
     text_length: int
     text_avoid: tuple[int, int]
@@ -119,7 +124,7 @@ class Dialect:
     statements   spelling by statement, with placeholders in braces
     operators    spelling by operator, with {a} and {b}
     words        spelling by neutral word; lines are separated by a line break
-    element_bytes, integer_bytes  size of an array element and of a variable
+    element_bytes, wide_bytes  size of an element of a usual and of a wide array
     command      argument list that runs a program; {program} is its file
     environment  variables set for that
     reader       name of the plug-in that runs a program and reads its results
@@ -143,6 +148,7 @@ class Dialect:
     operators: Mapping[str, str]
     words: Mapping[str, str]
     element_bytes: int
+    wide_bytes: int
     image_formats: tuple[str, ...]
     command: tuple[str, ...]
     environment: tuple[tuple[str, str], ...]
@@ -150,6 +156,10 @@ class Dialect:
     package: str
     transfer: Transfer
     differs: tuple[str, ...]
+
+    def bytes_of(self, wide: bool) -> int:
+        """Return the bytes of an element of a usual or a wide array."""
+        return self.wide_bytes if wide else self.element_bytes
 
 
 def dialect_names() -> tuple[str, ...]:
@@ -178,6 +188,7 @@ def read_dialect(table: object, name: str) -> Dialect:
     """
     fields = Fields(table, f"dialect {name}")
     run = _table(fields, "run")
+    element_bytes = fields.integer("element_bytes", 1, 64, 4)
     dialect = Dialect(
         name=name,
         summary=fields.text("summary"),
@@ -199,7 +210,8 @@ def read_dialect(table: object, name: str) -> Dialect:
             {word: (*fact.parameters, *CONSTANTS) for word, fact in WORDS.items()},
             several_lines=True,
         ),
-        element_bytes=fields.integer("element_bytes", 1, 64, 4),
+        element_bytes=element_bytes,
+        wide_bytes=fields.integer("wide_bytes", 1, 64, element_bytes),
         image_formats=fields.names("image_formats", []),
         command=_texts(run, "command", "arguments"),
         environment=_environment(run),
@@ -258,6 +270,9 @@ def _limits(fields: Fields) -> Limits:
         integer_high=integer_high,
         wide_high=fields.integer("wide_high", integer_high, 1 << 62, integer_high),
         program_bytes=fields.integer("program_bytes", 0, huge, 0),
+        memory_bytes=fields.integer("memory_bytes", 0, huge, 0),
+        stored_percent=fields.integer("stored_percent", 1, 1000, 100),
+        array_bytes=fields.integer("array_bytes", 0, 255, 8),
         line_high=fields.integer("line_high", 999, huge, 9999),
         text_length=fields.integer("text_length", 0, huge, 0),
         text_avoid=_avoided(fields),

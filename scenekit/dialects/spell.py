@@ -78,8 +78,9 @@ def spell(dialect: Dialect, program: Program, constants: Mapping[str, int], opti
     missing = missing_words(dialect, program)
     if missing:
         raise DialectError(f"dialect {dialect.name}: no spelling for the words {', '.join(missing)}")
-    text = _Speller(dialect, program, constants, options).text()
-    check_limits(dialect, program, text)
+    speller = _Speller(dialect, program, constants, options)
+    text = speller.text()
+    check_limits(dialect, program, text, len(speller.names.scalars))
     return text
 
 
