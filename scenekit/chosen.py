@@ -37,7 +37,7 @@ def choose_for(project: Project, scene: Scene, target: Target) -> Chosen:
     shared = [kind for kind in dialect.image_formats if kind in (*display.image_formats, "raw")]
     abilities = Abilities(
         words=_words(dialect, display.words),
-        flips=flip_set(display.flips),
+        flips=flip_set(display.flips if target.flips == "drawn" else frozenset()),
         recolours=machine.recolours(mode.name),
         pages=max(1, min(display.pages, 2)),
         direct=not mode.indexed,

@@ -177,3 +177,6 @@ def end_runs(local: dict[str, Any]) -> None:
     run = local.get("run")
     if isinstance(run, Run) and not run.done:
         run.stop(WAIT_AT_END_S)
+    asked = local.get("advice")
+    if asked is not None:
+        asked.stop.set()

@@ -13,6 +13,7 @@ from scenekit.model.scene import Scene
 if TYPE_CHECKING:
     from scenekit.build import Build
     from scenekit.costs.estimate import Estimate, Priced
+    from scenekit.costs.simulate import WorstCase
     from scenekit.machines.machine import DisplayMode, Machine
 
 
@@ -32,6 +33,7 @@ class Product:
 
     look      reduced art to draw with, and the mode's size and timing; None until there is one
     budget    costs of every tick; None until known
+    worst     the dearest picture that the game can ask for; None until known
     error     why it went no further, in words
     made      whether the art is of this wish; until then it is that of the wish before
     """
@@ -43,6 +45,7 @@ class Product:
     machine: "Machine | None" = None
     build: "Build | None" = None
     budget: "Estimate | None" = None
+    worst: "WorstCase | None" = None
     error: str = ""
     stage: str = ""
     made: bool = False
@@ -159,7 +162,12 @@ class Products:
             product = replace(product, art=old.art)
             if old.wish.target == wish.target and old.wish.scene == wish.scene:
                 product = replace(
-                    product, mode=old.mode, machine=old.machine, build=old.build, budget=old.budget
+                    product,
+                    mode=old.mode,
+                    machine=old.machine,
+                    build=old.build,
+                    budget=old.budget,
+                    worst=old.worst,
                 )
             if _same_look(old.wish, wish):
                 product = replace(product, look=old.look)
@@ -188,6 +196,7 @@ class Products:
     def _steps(self, product: Product, old: Product | None) -> None:
         from scenekit.build import Build, run_stages
         from scenekit.costs.estimate import estimate
+        from scenekit.costs.simulate import worst_case
 
         wish = product.wish
         project, target, scene = wish.document, wish.target, wish.scene
@@ -219,7 +228,10 @@ class Products:
         product = replace(product, build=full)
         self._publish(product)
         budget = estimate(full.planner, full.machine, full.mode, full.scene, range(full.scene.ticks))
-        self._publish(replace(product, budget=budget, done=True, stage=""))
+        product = replace(product, budget=budget)
+        self._publish(product)
+        worst = worst_case(full.project, full.scene, full.planner, full.machine, full.mode, budget)
+        self._publish(replace(product, worst=worst, done=True, stage=""))
 
 
 def _with(first: "Build", old: Product | None) -> "Build":

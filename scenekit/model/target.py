@@ -6,6 +6,7 @@ from scenekit.model.fields import Fields
 from scenekit.model.palette import Colour
 
 REDRAWS = ("auto", "everything", "changes")
+FLIPS = ("drawn", "stored")
 DITHERS = ("none", "ordered", "diffusion")
 
 
@@ -24,6 +25,7 @@ class Target:
     differ       groups of entries that everybody must be able to tell apart
     dither       "none", "ordered" (still under animation and tile sharing) or "diffusion"
     dither_percent  its strength
+    flips        "drawn" mirrored where the machine can, or "stored" as further art
     redraw       "everything" in each picture, only "changes" while the rest is moved along, or "auto"
     """
 
@@ -39,6 +41,7 @@ class Target:
     differ: tuple[tuple[int, ...], ...] = ()
     dither: str = "none"
     dither_percent: int = 100
+    flips: str = "drawn"
     redraw: str = "auto"
 
 
@@ -60,6 +63,7 @@ def read_target(fields: Fields) -> Target:
         differ=_read_groups(fields),
         dither=fields.choice("dither", DITHERS, "none"),
         dither_percent=fields.integer("dither_percent", 0, 100, 100),
+        flips=fields.choice("flips", FLIPS, "drawn"),
         redraw=fields.choice("redraw", REDRAWS, "auto"),
     )
 

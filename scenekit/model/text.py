@@ -176,6 +176,8 @@ def _target(target: Target) -> Lines:
         lines.append(f"differ = [{', '.join(_integers(group) for group in target.differ)}]")
     if target.dither != "none":
         lines += [f"dither = {quote(target.dither)}", f"dither_percent = {target.dither_percent}"]
+    if target.flips != "drawn":
+        lines.append(f"flips = {quote(target.flips)}")
     if target.redraw != "auto":
         lines.append(f"redraw = {quote(target.redraw)}")
     return lines

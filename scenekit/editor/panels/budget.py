@@ -1,8 +1,6 @@
 """Budget: what the worst tick takes, what the memories hold, and what if."""
 
-import threading
-from dataclasses import dataclass, field, replace
-
+from scenekit.editor.advising import draw_advice
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Lamp, Panel
 from scenekit.editor.history import Edit
@@ -10,36 +8,28 @@ from scenekit.editor.products import Product
 from scenekit.editor.theme import OPERATION_COLOURS
 from scenekit.editor.ui import Column
 from scenekit.editor.verdict import known_verdict, verdict_words
-from scenekit.errors import SceneKitError
-from scenekit.model.edits import put_scene
-from scenekit.model.project import Project
-from scenekit.model.scene import Scene
+from scenekit.editor.whatif import draw_what_if
 from scenekit.report.paper import OPERATION_WORDS, plain_ms
 
 
-@dataclass(slots=True, eq=False)
-class WhatIf:
-    """Questions to the budget, answered beside the window: what it would be otherwise."""
-
-    key: tuple[object, ...]
-    answers: dict[str, str] = field(default_factory=dict)
-    done: bool = False
-
-
 def _draw(desk: Desk, box: Box) -> Edit | None:
-    ui, product, scene = desk.ui, desk.product, desk.session.scene
+    ui, product, scene, target = desk.ui, desk.product, desk.session.scene, desk.session.target
     edit: Edit | None = None
     with ui.backend.region("budget", box, scrolls=True) as scroll:
         ui.fill(box, ui.look.ground)
         column = Column(box[0], box[1] - scroll, box[2] - ui.px(12))
+        if scene is not None and target is not None:
+            edit = draw_what_if(desk, column, scene, target)
         ui.heading(column, "The worst tick")
-        if product is None or product.budget is None or scene is None:
+        if product is None or product.budget is None or scene is None or product.error:
             level, words = verdict_words(product)
             ui.paragraph(column, words, colour=ui.look.alarm if level == "alarm" else ui.look.quiet)
+            column.y += ui.px(12)
         else:
             _worst(desk, column, product)
+            _dearest(desk, column, product)
+            edit = draw_advice(desk, column, scene) or edit
             _memory(desk, column, product)
-            edit = _what_if(desk, column, product, scene)
             _findings(desk, column, product)
         ui.backend.extent(column.y + ui.px(50))
     return edit
@@ -115,90 +105,23 @@ def _memory(desk: Desk, column: Column, product: Product) -> None:
     column.y += ui.px(14)
 
 
-def _what_if(desk: Desk, column: Column, product: Product, scene: Scene) -> Edit | None:
-    """Other targets, more or fewer pictures a second: what each would give, and one press to do it."""
-    ui, session = desk.ui, desk.session
-    ui.heading(column, "What if", "each is one step that can be taken back")
-    key = (session.document, scene, session.target)
-    asked: WhatIf | None = desk.local.get("what-if")
-    if asked is None or any(a is not b for a, b in zip(asked.key, key, strict=True)):
-        asked = None
-    x, y, w, h = column.take(ui.px(30), ui.px(8))
-    if asked is None:
-        if ui.button(
-            "what-if:ask",
-            (x, y, ui.px(160), h),
-            "Reckon them all",
-            tip="Takes a moment for each; runs beside the window.",
-        ):
-            asked = WhatIf(key=key)
-            desk.local["what-if"] = asked
-            target = session.target.name if session.target else ""
-            threading.Thread(
-                target=_reckon, args=(asked, session.document, scene, target, product), daemon=True
-            ).start()
-    else:
-        ui.text(x, y + h / 2, "done" if asked.done else "reckoning", colour=ui.look.quiet)
-        if not asked.done:
-            desk.local["animating"] = True
-    edit: Edit | None = None
-    for name, words in choices(session.document, scene).items():
-        x, y, w, h = column.take(ui.px(28), ui.px(2))
-        ui.text(x, y + h / 2, words, room=w * 0.44)
-        answer = asked.answers.get(name, "") if asked else ""
-        ui.text(x + w * 0.46, y + h / 2, answer, "small", ui.look.quiet, room=w * 0.36)
-        if ui.button(f"what-if:{name}", (x + w - ui.px(90), y, ui.px(90), h - 2), "Do it", kind="plain"):
-            edit = _apply(desk, name, scene)
+def _dearest(desk: Desk, column: Column, product: Product) -> None:
+    """What the game may ask for, beyond what this scene plays: camera anywhere, every sprite in view."""
+    ui, worst = desk.ui, product.worst
+    if worst is None:
+        return
+    ui.heading(column, "The worst the game can ask", "camera anywhere, every sprite in view")
+    if worst.work_ms is None or worst.spare_ms is None:
+        ui.paragraph(column, "Some costs of this machine are not known yet.", colour=ui.look.quiet)
+        return
+    x, y, w, h = column.take(ui.px(24))
+    late = worst.spare_ms < 0
+    ui.lamp(x + ui.px(7), y + h / 2, "alarm" if late else "good")
+    sure = "" if worst.half_width_ms is None else f", give or take {plain_ms(worst.half_width_ms)}"
+    left = f"{plain_ms(abs(worst.spare_ms))} {'too much' if late else 'to spare'}"
+    words = f"{plain_ms(worst.work_ms)}{sure}: {left}, camera at {worst.camera[0]}, {worst.camera[1]}"
+    ui.text(x + ui.px(20), y + h / 2, words, room=w - ui.px(20))
     column.y += ui.px(14)
-    return edit
-
-
-def choices(document: Project, scene: Scene) -> dict[str, str]:
-    """Return what can be tried: a name for each, and words."""
-    found = {f"target {t.name}": f"seen on target {t.name}" for t in document.targets[:4]}
-    step = scene.ticks_per_update
-    found["slower"] = f"a picture every {step + 1} ticks instead of {step}"
-    if step > 1:
-        found["faster"] = f"a picture every {step - 1} ticks instead of {step}"
-    return found
-
-
-def _changed(document: Project, name: str, scene: Scene) -> Project:
-    step = scene.ticks_per_update + {"slower": 1, "faster": -1}.get(name, 0)
-    return (
-        put_scene(document, replace(scene, ticks_per_update=step))
-        if name in ("slower", "faster")
-        else document
-    )
-
-
-def _apply(desk: Desk, name: str, scene: Scene) -> Edit | None:
-    if name.startswith("target "):
-        desk.session.target_name = name.removeprefix("target ")
-        return None
-    return Edit(document=_changed(desk.session.document, name, scene), label=f"pictures a second: {name}")
-
-
-def _reckon(asked: WhatIf, document: Project, scene: Scene, target: str, product: Product) -> None:
-    from scenekit.build import run_stages
-    from scenekit.costs.estimate import estimate
-
-    for name in choices(document, scene):
-        other = name.removeprefix("target ") if name.startswith("target ") else target
-        changed = _changed(document, name, scene)
-        try:
-            build = run_stages(changed, other, scene.name)
-            result = estimate(build.planner, build.machine, build.mode, build.scene, range(build.scene.ticks))
-            worst = result.worst_ms
-            if worst is None or result.rate_hz is None:
-                asked.answers[name] = "some costs are not known"
-            else:
-                fits = "in time" if result.holds_target else "too slow"
-                asked.answers[name] = f"{fits}: {plain_ms(worst)}, {result.rate_hz:.1f} a second"
-        except SceneKitError as error:
-            asked.answers[name] = str(error)
-    del product
-    asked.done = True
 
 
 def _findings(desk: Desk, column: Column, product: Product) -> None:

@@ -154,18 +154,23 @@ def _files(desk: Desk, column: Column) -> None:
     """The files of the last export; before there is one, what it would write."""
     product = desk.product
     run: Run | None = desk.local.get("run write")
+    also = ""
     if run is not None and run.done and run.document is desk.session.document:
         files, said = run.files, run.error
         title = "Files" if not said else "Not written"
     elif product is not None and product.build is not None and product.done and not product.error:
         files, said = [(name, len(data), True) for name, data in product.build.files.items()], ""
         title = "What would be written"
+        if desk.local["export"]["play"] == WITH_PLAYER:
+            also = f"and {product.build.play_file}, the player"
     else:
         return
-    _file_rows(desk, column, title, files, said)
+    _file_rows(desk, column, title, files, said, also)
 
 
-def _file_rows(desk: Desk, column: Column, title: str, files: list[tuple[str, int, bool]], said: str) -> None:
+def _file_rows(
+    desk: Desk, column: Column, title: str, files: list[tuple[str, int, bool]], said: str, also: str = ""
+) -> None:
     ui = desk.ui
     ui.heading(column, title, "" if said else f"{plain_bytes(sum(size for _, size, _ in files))} in all")
     if said:
@@ -175,6 +180,9 @@ def _file_rows(desk: Desk, column: Column, title: str, files: list[tuple[str, in
         ui.text(x, y + h / 2, name, room=w * 0.6)
         words = f"{size} bytes" + ("" if fresh else ", as before")
         ui.text(x + w, y + h / 2, words, "small", ui.look.quiet, anchor="right")
+    if also:
+        x, y, w, h = column.take(ui.px(21))
+        ui.text(x, y + h / 2, also, colour=ui.look.quiet, room=w)
     column.y += ui.px(14)
 
 

@@ -5,12 +5,11 @@ from dataclasses import replace
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Lamp, Panel
 from scenekit.editor.history import Edit
+from scenekit.editor.targets import known_machine, with_machine
 from scenekit.editor.ui import Column
-from scenekit.errors import SceneKitError
 from scenekit.machines.machine import Machine
-from scenekit.machines.profile import load_machine, machine_names
+from scenekit.machines.profile import machine_names
 from scenekit.model.edits import put_target
-from scenekit.model.store import inside
 from scenekit.model.target import Target
 from scenekit.report.paper import plain_bytes, plain_ms
 
@@ -59,24 +58,10 @@ def _added(desk: Desk) -> Edit:
     return Edit(document=put_target(document, replace(first, name=name)), label=f"adding target {name}")
 
 
-def _machine(desk: Desk, target: Target) -> Machine | None:
-    def read() -> Machine | None:
-        own = target.machine.endswith(".toml")
-        try:
-            return load_machine(
-                inside(desk.session.document.folder, target.machine) if own else target.machine
-            )
-        except SceneKitError:
-            return None
-
-    made: Machine | None = desk.remember("machine", read, target.machine)
-    return made
-
-
 def _target(desk: Desk, column: Column, target: Target) -> Edit | None:
     ui, document = desk.ui, desk.session.document
     ui.heading(column, f"Target {target.name}")
-    machine = _machine(desk, target)
+    machine = known_machine(desk, target)
     row, label = ui.px(30), ui.px(96)
     picked: Target | None = None
 
@@ -88,9 +73,7 @@ def _target(desk: Desk, column: Column, target: Target) -> Edit | None:
     names = list(machine_names())
     chosen = ui.choice("target:machine", line("machine"), names, target.machine, tip="What it runs on.")
     if chosen:
-        other = load_machine(chosen)
-        mode = target.mode if target.mode in other.modes else next(iter(other.modes))
-        picked = replace(target, machine=chosen, mode=mode)
+        picked = with_machine(target, chosen)
     modes = list(machine.modes) if machine is not None else []
     chosen = ui.choice(
         "target:mode", line("mode"), modes, target.mode, tip="Display mode: size, colours and refresh."
