@@ -13,7 +13,7 @@ from scenekit.model.scene import Scene
 if TYPE_CHECKING:
     from scenekit.build import Build
     from scenekit.costs.estimate import Estimate, Priced
-    from scenekit.costs.simulate import WorstCase
+    from scenekit.costs.worst import WorstCase
     from scenekit.machines.machine import DisplayMode, Machine
 
 
@@ -196,7 +196,7 @@ class Products:
     def _steps(self, product: Product, old: Product | None) -> None:
         from scenekit.build import Build, run_stages
         from scenekit.costs.estimate import estimate
-        from scenekit.costs.simulate import worst_case
+        from scenekit.costs.worst import worst_case
 
         wish = product.wish
         project, target, scene = wish.document, wish.target, wish.scene
