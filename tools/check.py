@@ -20,11 +20,12 @@ INTERPRETERS = {
     "yabasic": "yabasic",
     "Xvfb": "xvfb",
     "xdotool": "xdotool",
+    "chromium": "chromium",
 }
 
 
 def install_interpreters() -> list[str]:
-    """Install interpreters where this user may, and return the packages that are still missing."""
+    """Install interpreters, and a browser for reports, where this user may; return what is still missing."""
     wanted = sorted({package for program, package in INTERPRETERS.items() if shutil.which(program) is None})
     may = shutil.which("apt-get") is not None and hasattr(os, "geteuid") and os.geteuid() == 0
     if wanted and may:

@@ -29,10 +29,13 @@ COMMANDS = {
     "simulate": "Say what the worst picture may take, and how the scene plays.",
     "advise": "Say which changes make a scene fit, or that none does.",
     "preview": "Draw any tick of a scene as the machine will show it.",
+    "contact": "Show all frames or steps beside each other, or play an animation.",
+    "report": "Write one page that shows a project and all that is known about it.",
     "export": "Write tables, image files and BASIC for a target.",
     "port": "List how each dialect spells every word, and what it does otherwise.",
     "watch": "Build again whenever the project changes, and say what it costs.",
     "verify": "Run the exported program and compare its screen with the preview.",
+    "manual": "Explain a station of the work, or the whole way.",
     "demo": "Build the demo for all its targets and prove it.",
 }
 FINDINGS, BAD_INPUT, INTERRUPTED = 1, 2, 130

@@ -1,37 +1,11 @@
 """The commands calibrate, simulate and advise."""
 
-import random
-import tempfile
 from pathlib import Path
 
 import pytest
+from invented_log import invented_log
 
-from scenekit.calibration.benchmark import checksum, write_benchmark
-from scenekit.calibration.benchscene import bench_build
 from scenekit.model.store import load
-
-
-def invented_log(game: Path, seed: int = 3) -> str:
-    """Return the log of a machine on which everything costs a little more than its profile says."""
-    chosen = random.Random(seed)
-    project = load(game)
-    with tempfile.TemporaryDirectory() as folder:
-        bench = write_benchmark(bench_build(project, project.target(None), Path(folder)), 1)
-    prices = bench.build.machine.costs_in(bench.build.mode.name)
-    lines = ["READY", "RUN", "0", f"{bench.identity}", "1", f"{checksum(0, bench.identity, 1)}"]
-    for number, measure in enumerate(bench.measures, 1):
-        time_us = 1.0
-        for (operation, part), amount in measure.work:
-            cost = prices[operation]
-            each = {"call": cost.per_call_us, "row": cost.per_row_us, "pixel": cost.per_pixel_us}[part]
-            time_us += amount * each * 1.1
-        time_us *= 1 + abs(chosen.gauss(0, 0.01))
-        turns = 2
-        while turns * time_us < 100_000:
-            turns *= 2
-        took = int(turns * time_us / 1000)
-        lines += [str(number), str(turns), str(took), str(checksum(number, turns, took))]
-    return "\n".join(lines) + "\n"
 
 
 def test_write_says_how_long_it_takes(call, game: Path, tmp_path: Path) -> None:

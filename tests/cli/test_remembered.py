@@ -36,11 +36,11 @@ def test_a_change_of_any_file_is_seen_at_once(call, game, kept, monkeypatch, fil
     looked(call, game, monkeypatch, True)
     path = game / file
     data, facts = path.read_bytes(), path.stat()
-    path.write_bytes(data[:-9] + bytes(9))
+    path.write_bytes(data[:60] + bytes(9) + data[69:])
     os.utime(path, ns=(facts.st_atime_ns, facts.st_mtime_ns))  # the same time and length: only bytes tell
     assert call("check", game).code != 0
     path.write_bytes(data)
-    looked(call, game, monkeypatch, False)
+    assert call("check", game).code == 0
     path.unlink()
     assert call("check", game).code != 0
 

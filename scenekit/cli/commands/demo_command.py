@@ -63,18 +63,17 @@ def command(out: Path, copy: Path | None) -> int:
 
 
 def demo_folder() -> Path:
-    """Return the folder of the demo project.
+    """Return the folder of the demo project: beside the package in the sources, in it where it is installed.
 
-    raises   ProjectError: only the package was installed, without it
+    raises   ProjectError: it is in neither
     """
     import scenekit
 
-    folder = Path(scenekit.__file__).resolve().parents[1] / "demo_assets"
-    if not (folder / "project.toml").is_file():
-        raise ProjectError(
-            "the demo project comes with the source folder of scenekit, not with the package alone"
-        )
-    return folder
+    package = Path(scenekit.__file__).resolve().parent
+    for folder in (package.parent / "demo_assets", package / "demo_assets"):
+        if (folder / "project.toml").is_file():
+            return folder
+    raise ProjectError("the demo project is missing; install scenekit again")
 
 
 def _copy(source: Path, copy: Path) -> None:

@@ -1,5 +1,6 @@
 """scenekit preview."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,8 +11,10 @@ from scenekit.errors import SceneKitError
 
 if TYPE_CHECKING:
     from scenekit.build import Build
+    from scenekit.model.arrays import Pixels
 
 MOST_FRAMES = 3000
+MOVING = {".png": "apng", ".apng": "apng", ".gif": "gif", ".webp": "webp"}
 
 
 @click.command()
@@ -20,7 +23,10 @@ MOST_FRAMES = 3000
 @click.option("--tick", type=click.IntRange(0, 100_000_000), help="One tick, as a PNG.")
 @click.option("--ticks", "span", metavar="A:B", help="Ticks A up to, not including, B, as a moving picture.")
 @click.option(
-    "--out", type=click.Path(path_type=Path), required=True, help="PNG; GIF or PNG for moving pictures."
+    "--out",
+    type=click.Path(path_type=Path),
+    required=True,
+    help="PNG; GIF, PNG, APNG or WEBP for moving pictures.",
 )
 @click.option("--scale", type=click.IntRange(1, 8), default=1, show_default=True, help="Enlarges each pixel.")
 def command(
@@ -34,7 +40,7 @@ def command(
 ) -> None:
     """Draw a tick of a scene of PROJECT as the target will show it, or many as a moving picture.
 
-    A moving PNG keeps every tick. GIF counts time in hundredths of a second, so that it shows every
+    A moving PNG or WebP keeps every tick. GIF counts time in hundredths of a second, so that it shows every
     second tick or so at the right speed. Moving palettes can flash: take care who watches.
     """
     from scenekit.build import run_stages
@@ -43,9 +49,9 @@ def command(
     if (tick is None) == (span is None):
         raise click.UsageError("name either one --tick or a span --ticks A:B")
     kind = out.suffix.lower()
-    if kind not in ((".png",) if span is None else (".png", ".gif")):
+    if kind not in ((".png",) if span is None else MOVING):
         raise click.BadParameter(
-            f"got {out.name!r}; must end in .png (or .gif for --ticks)", param_hint="--out"
+            f"got {out.name!r}; must end in .png (or .gif, .apng, .webp for --ticks)", param_hint="--out"
         )
     build = run_stages(load(project), target, scene, last="colours")
     if tick is not None:
@@ -62,31 +68,35 @@ def command(
 
 def save_moving(build: "Build", chosen: tuple[int, ...], out: Path, scale: int) -> int:
     """Write a moving picture whose steps add up to the right time."""
-    import io
-
-    from PIL import Image
-
+    from scenekit.images.moving import moving_picture
     from scenekit.model.store import write_atomically
-    from scenekit.render.screen import screen_indices
 
-    unit_ms, least = (10, 2) if out.suffix.lower() == ".gif" else (1, 1)
+    kind = MOVING[out.suffix.lower()]
+    unit_ms, least = (10, 2) if kind == "gif" else (1, 1)
     shown, durations = moving_steps(chosen, float(build.mode.timing.period_ms), unit_ms, least)
-    progress = Progress("preview")
-    images = []
-    for number, tick in enumerate(shown):
-        progress(f"tick {tick}", number, len(shown))
-        indices = screen_indices(build.project, build.scene, build.reduced, build.screen, build.view, tick)
-        image = Image.fromarray(indices.repeat(scale, axis=0).repeat(scale, axis=1))
-        image.putpalette(build.reduced.palette_at(build.scene.name, tick).tobytes())
-        images.append(image.convert("RGB") if out.suffix.lower() == ".png" else image)
-    progress.done()
-    buffer = io.BytesIO()
-    kind = "GIF" if out.suffix.lower() == ".gif" else "PNG"
-    images[0].save(buffer, kind, save_all=True, append_images=images[1:], duration=durations, loop=0)
     if not out.parent.is_dir():
         raise SceneKitError(f"{out.parent}: no such folder")
-    write_atomically(out, buffer.getvalue())
-    return len(images)
+    progress = Progress("preview")
+    data = moving_picture(kind, Shown(build, shown, scale, progress), durations)
+    progress.done()
+    write_atomically(out, data)
+    return len(shown)
+
+
+class Shown(Sequence["Pixels"]):
+    """Ticks of a scene as pictures, each drawn when asked for."""
+
+    def __init__(self, build: "Build", ticks: Sequence[int], scale: int, progress: Progress) -> None:
+        self.build, self.ticks, self.scale, self.progress = build, ticks, scale, progress
+
+    def __len__(self) -> int:
+        """Return how many there are."""
+        return len(self.ticks)
+
+    def __getitem__(self, number: int) -> "Pixels":  # type: ignore[override]
+        """Return a picture, (H, W, 3) uint8."""
+        self.progress(f"tick {self.ticks[number]}", number, len(self.ticks))
+        return self.build.picture(self.ticks[number]).repeat(self.scale, axis=0).repeat(self.scale, axis=1)
 
 
 def moving_steps(
