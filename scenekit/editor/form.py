@@ -36,9 +36,9 @@ class Form:
         ui.text(x, y + h / 2, word, colour=ui.look.quiet, room=label - 6)
         return x + label, y, w - label, h
 
-    def split(self, word: str, shares: Sequence[float]) -> list[Box]:
+    def split(self, word: str, shares: Sequence[float], gap: float = GAP_PX) -> list[Box]:
         """Write a word and return boxes beside it, by their shares of the room."""
-        return parted(self.line(word), shares)
+        return parted(self.line(word, gap), shares)
 
     def whole(
         self, key: str, box: Box, value: int, low: int, high: int, *, unit: str = "", tip: str = "",

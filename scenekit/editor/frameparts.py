@@ -59,7 +59,8 @@ TIPS = {
     "frames": "Each frame's name, the peg it stands on, and the box that hits.",
     "motion": "Frames in time: steps, facings, and the way a sprite takes through the scene.",
     "planes": "What lies behind what, and how fast each layer slides.",
-    "colours": "Where the palette goes, and colours that turn.",
+    "colours": "Where the palette goes, colours that turn and change, and how others see them.",
+    "score": "The part of the screen that stands still: strings, numbers, bars, icons, and their fonts.",
     "budget": "Whether the machine keeps up, and what would help.",
     "export": "Write the program for the machine, run it, and compare its screen with this one.",
 }

@@ -15,6 +15,7 @@ KEYS: tuple[tuple[str, str, str], ...] = (
     ("Ctrl+O", "open a picture file", "Sheets, Planes"),
     ("Arrows", "move what is chosen by one pixel; with Shift by eight", "Sheets, Frames"),
     ("Alt+arrows", "change the size of the chosen box by one pixel", "Sheets"),
+    ("Alt+arrows", "move the chosen item of the panel by one pixel", "Score"),
     ("Delete", "take the chosen thing out", "Sheets, Motion, Planes"),
     ("Plus, Minus", "larger, smaller", "Sheets, Frames"),
     ("Ctrl+Down, Ctrl+Up", "the chosen plane nearer, farther", "Planes"),

@@ -22,7 +22,7 @@ from scenekit.model.target import Target
 if TYPE_CHECKING:
     from scenekit.editor.outside import Clash
 
-STATIONS = ("machine", "sheets", "frames", "motion", "planes", "colours", "budget", "export")
+STATIONS = ("machine", "sheets", "frames", "motion", "planes", "colours", "score", "budget", "export")
 NOTICE_S = 6.0
 
 

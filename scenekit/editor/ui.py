@@ -11,6 +11,9 @@ from scenekit.errors import SceneKitError
 
 __all__ = ["LAMPS", "Column", "Typed", "Ui"]
 
+LEAST_TYPED = 40
+"""A field leaves out the word for its unit where less than this would be left to type in, unscaled px."""
+
 
 @dataclass(slots=True)
 class Typed:
@@ -106,6 +109,8 @@ class Ui(Words):
         elif state.error and state.shown_for != value:
             state.error, state.text = "", value
         x, y, w, h = box
+        if unit and w < self.width(unit, "small") + self.px(LEAST_TYPED):
+            unit = ""
         inner = w - (self.width(unit, "small") + 10 if unit else 0)
         self.fill(box, self.look.sheet)
         self.mark(name, box)

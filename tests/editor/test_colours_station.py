@@ -155,10 +155,10 @@ def test_a_cycle_turns_there_and_back(colours):
 def test_the_scene_seen_another_way_is_the_scene_on_show(colours):
     desk = colours.window.desk
     plain = pixels(colours, "scene")
-    for way, kind in (("no red cones", "protan"), ("no green cones", "deutan"), ("no blue cones", "tritan")):
+    for way, kind in (("no red", "protan"), ("no green", "deutan"), ("no blue", "tritan")):
         colours.click(f"seen:way:{way}")
         assert np.array_equal(pixels(colours, "seen:picture"), as_seen(plain, kind)), way
-    colours.click("seen:way:resistor DAC")
+    colours.click("seen:way:DAC")
     colours.type("seen:ohms", "270 510")
     ladder = Ladder(resistors_ohm=(270.0, 510.0), supply_v=3.3, tolerance_percent=5)
     assert np.array_equal(pixels(colours, "seen:picture"), shown_picture(plain, (ladder, ladder, ladder)))

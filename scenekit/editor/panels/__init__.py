@@ -10,6 +10,7 @@ MODULES = [
     "motion",
     "planes",
     "colours",
+    "score",
     "budget",
     "export",
 ]

@@ -4,12 +4,14 @@ from dataclasses import replace
 
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Lamp, Panel
+from scenekit.editor.form import Form, read_name
 from scenekit.editor.history import Edit
 from scenekit.editor.targets import known_machine, with_machine
 from scenekit.editor.ui import Column
 from scenekit.machines.machine import Machine
 from scenekit.machines.profile import machine_names
 from scenekit.model.edits import put_target
+from scenekit.model.named import with_named, without_named
 from scenekit.model.target import Target
 from scenekit.report.paper import plain_bytes, plain_ms
 
@@ -71,6 +73,9 @@ def _target(desk: Desk, column: Column, target: Target) -> Edit | None:
         return x + label, y, w - label, h
 
     names = list(machine_names())
+    edit = _named(desk, Form(ui, column, "target", 96), target)
+    if edit is not None:
+        return edit
     chosen = ui.choice("target:machine", line("machine"), names, target.machine, tip="What it runs on.")
     if chosen:
         picked = with_machine(target, chosen)
@@ -99,10 +104,53 @@ def _target(desk: Desk, column: Column, target: Target) -> Edit | None:
     )
     if colours is not None:
         picked = replace(target, colours=colours or None)
+    picked = _screen(Form(ui, column, "target", 96), target, machine) or picked
     _facts(desk, column, machine, target)
     if picked is None:
         return None
     return Edit(document=put_target(document, picked), label=f"changing target {target.name}")
+
+
+def _named(desk: Desk, form: Form, target: Target) -> Edit | None:
+    """The target's name, and taking it out."""
+    document = desk.session.document
+    name, drop = form.split("name", (1.6, 1))
+    text = form.text(
+        "name", name, target.name, read_name, tip="What the target is called in lists and files."
+    )
+    if text is not None:
+        desk.session.target_name = text
+        changed = with_named(document.targets, replace(target, name=text), target.name)
+        return Edit(document=replace(document, targets=changed), label=f"naming target {text}")
+    if form.button("drop", drop, "Take it out", kind="quiet", on=len(document.targets) > 1):
+        left = without_named(document.targets, target.name)
+        return Edit(document=replace(document, targets=left), label=f"taking out target {target.name}")
+    return None
+
+
+def _screen(form: Form, target: Target, machine: Machine | None) -> Target | None:
+    """The part of the screen that scrolls, and the entry that is never drawn."""
+    mode = machine.modes.get(target.mode) if machine is not None else None
+    whole = (0, 0, mode.width_px, mode.height_px) if mode is not None else (0, 0, 320, 200)
+    new: Target | None = None
+    view = target.view or whole
+    for number, (box, word) in enumerate(
+        zip(form.split("view", (1, 1, 1, 1)), ("across", "down", "wide", "high"), strict=True)
+    ):
+        value = form.whole(
+            f"view-{word}", box, view[number], 1 if number > 1 else 0, 32_767,
+            tip=f"The part of the screen that scrolls, {word}; the rest can be a score panel.",
+        )  # fmt: skip
+        if value is not None:
+            sides = [*view]
+            sides[number] = value
+            made = (sides[0], sides[1], sides[2], sides[3])
+            new = replace(target, view=None if made == whole else made)
+    entry = form.whole(
+        "transparent", form.line("never drawn"), target.transparent, 0, 255, unit="entry",
+        tip="The palette entry that stands for clear pixels.",
+    )  # fmt: skip
+    return new if entry is None else replace(target, transparent=entry)
 
 
 def _colours(text: str) -> int:

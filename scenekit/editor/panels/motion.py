@@ -1,16 +1,17 @@
 """Motion: steps in time, the facing wheel, and the sprite's way through the scene."""
 
-from scenekit.editor.arithmetic import whole
+from typing import Any
+
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Lamp, Panel
-from scenekit.editor.form import read_name
+from scenekit.editor.form import Form, parted, read_name
 from scenekit.editor.history import Edit
 from scenekit.editor.parts.facings import draw_wheel
 from scenekit.editor.parts.steps import draw_steps
 from scenekit.editor.parts.ways import draw_over, draw_placed
 from scenekit.editor.ui import Column
-from scenekit.model.edits import put_animation
-from scenekit.model.sprites import Animation, Facing, Step
+from scenekit.model.edits import drop_animation, put_animation
+from scenekit.model.sprites import Animation, Facing, Sheet, Sprite, Step
 
 
 def _draw(desk: Desk, box: Box) -> Edit | None:
@@ -36,21 +37,14 @@ def _draw(desk: Desk, box: Box) -> Edit | None:
 def _make(desk: Desk, column: Column) -> Edit | None:
     """Choose a sprite and animation, or make one of chosen frames."""
     ui, session = desk.ui, desk.session
-    document, row = session.document, ui.px(28)
+    document = session.document
     ui.heading(column, "Sprite", f"{len(document.sprites)} in this project")
+    form = Form(ui, column, "motion")
     sprite = session.sprite
     if sprite is not None:
-        x, y, w, h = column.take(row, ui.px(8))
-        picked = ui.choice(
-            "motion:sprite", (x, y, w / 2 - 6, h), [s.name for s in document.sprites], sprite.name
-        )
-        if picked:
-            session.chosen.sprite, session.chosen.animation, session.chosen.step = picked, "", 0
-        names = [a.name for a in sprite.animations]
-        now = session.chosen.animation if session.chosen.animation in names else names[0]
-        picked = ui.choice("motion:animation", (x + w / 2 + 6, y, w / 2 - 6, h), names, now)
-        if picked:
-            session.chosen.animation, session.chosen.step = picked, 0
+        edit = _choose(desk, form, sprite)
+        if edit is not None:
+            return edit
     sheet = session.sheet
     if sheet is None or not sheet.frames:
         ui.paragraph(column, "Frames come first: bring in a sheet.", colour=ui.look.quiet)
@@ -58,50 +52,10 @@ def _make(desk: Desk, column: Column) -> Edit | None:
     wish = desk.local.setdefault(
         "new-animation", {"sprite": "", "name": "", "ticks": 6, "mirror": "mirrored"}
     )
-    x, y, w, h = column.take(row, ui.px(18))
-    part = (w - ui.px(60)) / 5
     chosen = [f.name for f in sheet.frames if f.name in session.chosen.frames] or [
         f.name for f in sheet.frames
     ]
-    ui.text(x, y + h / 2, "new", colour=ui.look.quiet)
-    left = x + ui.px(34)
-    for key, hint in (("sprite", sprite.name if sprite else sheet.name), ("name", "such as walk")):
-        text = ui.field(
-            f"new:{key}",
-            (left, y, part, h),
-            wish[key],
-            read_name,
-            hint=hint,
-            tip="Name of the sprite" if key == "sprite" else "Name of the animation",
-        )
-        if text is not None:
-            wish[key] = text
-        left += part + 6
-    ticks = ui.field(
-        "new:ticks",
-        (left, y, part * 0.8, h),
-        str(wish["ticks"]),
-        lambda t: whole(t, 1, 9999),
-        unit="ticks",
-        tip="How long each frame stays.",
-    )
-    if ticks is not None:
-        wish["ticks"] = ticks
-    left += part * 0.8 + 6
-    picked = ui.segments(
-        "new:mirror",
-        (left, y, part * 1.1, h),
-        ("mirrored", "one way"),
-        wish["mirror"],
-        tip="Mirrored: facing left shows the same art turned round.",
-    )
-    if picked:
-        wish["mirror"] = picked
-    left += part * 1.1 + 6
-    tip = f"An animation of {len(chosen)} frames of sheet {sheet.name}; choose frames in Sheets or Frames."
-    if not ui.button(
-        "new:make", (left, y, x + w - left, h), "Make", tip=tip, kind="plain" if sprite else "main"
-    ):
+    if not _wished(desk, Form(ui, column, "new", 46), wish, sprite, sheet, len(chosen)):
         return None
     name = wish["sprite"] or (sprite.name if sprite else sheet.name)
     action = wish["name"] or next(
@@ -119,6 +73,53 @@ def _make(desk: Desk, column: Column) -> Edit | None:
     session.chosen.sprite, session.chosen.animation, session.chosen.step = name, action, 0
     wish["sprite"] = wish["name"] = ""
     return Edit(document=put_animation(document, name, new, facings), label=f"making animation {action}")
+
+
+def _choose(desk: Desk, form: Form, sprite: Sprite) -> Edit | None:
+    """Choose a sprite and an animation, or take one out."""
+    session = desk.session
+    document = session.document
+    which, action, drop = parted(form.column.take(form.ui.px(28), form.ui.px(8)), (1.2, 1.2, 0.8))
+    picked = form.choice("sprite", which, [s.name for s in document.sprites], sprite.name, tip="The sprite.")
+    if picked:
+        session.chosen.sprite, session.chosen.animation, session.chosen.step = picked, "", 0
+    names = [a.name for a in sprite.animations]
+    now = session.chosen.animation if session.chosen.animation in names else names[0]
+    picked = form.choice("animation", action, names, now, tip="Its animation.")
+    if picked:
+        session.chosen.animation, session.chosen.step = picked, 0
+    if form.button("drop", drop, "Take it out", kind="quiet", tip="Take the animation out of the sprite."):
+        return Edit(document=drop_animation(document, sprite.name, now), label=f"taking out {now}")
+    return None
+
+
+def _wished(
+    desk: Desk, form: Form, wish: dict[str, Any], sprite: Sprite | None, sheet: Sheet, count: int
+) -> bool:
+    """The fields of a new animation; say whether it is to be made."""
+    boxes = form.split("new", (1.2, 1.2, 1))
+    for key, box, hint, tip in (
+        ("sprite", boxes[0], sprite.name if sprite else sheet.name, "Name of the sprite"),
+        ("name", boxes[1], "such as walk", "Name of the animation"),
+    ):
+        text = form.text(key, box, wish[key], read_name, hint=hint, tip=tip)
+        if text is not None:
+            wish[key] = text
+    ticks = form.whole(
+        "ticks", boxes[2], wish["ticks"], 1, 9999, unit="ticks", tip="How long each frame stays."
+    )
+    if ticks is not None:
+        wish["ticks"] = ticks
+    ways, make = form.split("", (1.2, 1), 18)
+    picked = form.either(
+        "mirror", ways, ("mirrored", "one way"), wish["mirror"],
+        tip="Mirrored: facing left shows the same art turned round.",
+    )  # fmt: skip
+    if picked:
+        wish["mirror"] = picked
+    tip = f"An animation of {count} frames of sheet {sheet.name}; choose frames in Sheets or Frames."
+    kind = "plain" if sprite else "main"
+    return form.button("make", make, f"Make it of {count} frames", tip=tip, kind=kind)
 
 
 def _lamp(desk: Desk) -> Lamp:

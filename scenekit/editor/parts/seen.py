@@ -14,8 +14,8 @@ from scenekit.editor.ui import Column
 from scenekit.errors import MachineError, ProjectError, SceneKitError
 
 Bytes = NDArray[np.uint8]
-WAYS = ("resistor DAC", "no red cones", "no green cones", "no blue cones", "errors")
-KINDS = {"no red cones": "protan", "no green cones": "deutan", "no blue cones": "tritan"}
+WAYS = ("DAC", "no red", "no green", "no blue", "errors")
+KINDS = {"no red": "protan", "no green": "deutan", "no blue": "tritan"}
 SCALE = 16
 """Error bytes hold 1 + 16 for each step of CIEDE2000; 0 is what is not drawn."""
 
@@ -52,7 +52,10 @@ def draw_seen(desk: Desk, column: Column) -> None:
     column.y = max(top + size[1], inner.y) + ui.px(18)
 
 
-TIPS = "How the scene looks elsewhere: nothing of this changes the project."
+TIPS = (
+    "Behind a DAC of resistors; to people without red, green or blue cones; "
+    "or how far reduction moved each pixel. Nothing of this changes the project."
+)
 
 
 def _kept(desk: Desk, picture: tuple[Bytes, Bytes]) -> int:
@@ -75,7 +78,7 @@ def _picture(desk: Desk, form: Form, way: str, shown: tuple[Bytes, Bytes]) -> tu
         from scenekit.colour.vision import as_seen
 
         form.note(
-            "As people see it who lack these cones (Machado, Oliveira, Fernandes 2009). "
+            f"As people see it who have {way} cones (Machado, Oliveira, Fernandes 2009). "
             "Things that must be told apart should still differ in lightness."
         )
         made: tuple[Bytes, Bytes] = desk.remember(

@@ -2,13 +2,13 @@
 
 from dataclasses import replace
 
-from scenekit.editor.arithmetic import whole
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk
+from scenekit.editor.form import Form, parted
 from scenekit.editor.frameart import draw_frame
 from scenekit.editor.history import Edit
 from scenekit.editor.ui import Column
-from scenekit.model.edits import drop_animation, put_animation
+from scenekit.model.edits import put_animation
 from scenekit.model.sprites import PLAYS, Animation, Sheet, Sprite, Step
 from scenekit.motion.paths import step_at
 
@@ -106,58 +106,34 @@ def _with(desk: Desk, sprite: Sprite, animation: Animation, label: str, gesture:
 def _step(
     desk: Desk, column: Column, sprite: Sprite, animation: Animation, sheet: Sheet | None
 ) -> Edit | None:
+    """The chosen step's fields, and how the animation goes on after its last."""
     ui, session = desk.ui, desk.session
+    form = Form(ui, column, "step")
     number = min(session.chosen.step, len(animation.steps) - 1)
-    step, row = animation.steps[number], ui.px(28)
-    x, y, w, h = column.take(row, ui.px(6))
-    part = w / 4
+    step = animation.steps[number]
+    places = parted(column.take(ui.px(28), ui.px(6)), (1.3, 0.85, 1.1, 0.62, 0.5))
     names = [frame.name for frame in sheet.frames] if sheet else []
-    picked = ui.choice(
-        "step:frame", (x, y, part * 1.4 - 6, h), names, step.frame, tip="The frame of this step."
-    )
+    picked = form.choice("frame", places[0], names, step.frame, tip="The frame of this step.")
     if picked:
         return _with_step(desk, sprite, animation, number, replace(step, frame=picked))
-    ticks = ui.field(
-        "step:ticks",
-        (x + part * 1.4, y, part * 0.8 - 6, h),
-        str(step.ticks),
-        lambda t: whole(t, 1, 9999),
-        unit="ticks",
-    )
+    ticks = form.whole("ticks", places[1], step.ticks, 1, 9999, unit="ticks", tip="How long it stays.")
     if ticks is not None:
         return _with_step(desk, sprite, animation, number, replace(step, ticks=ticks))
-    picked = ui.choice("step:flip", (x + part * 2.2, y, part - 6, h), FLIP_WORDS, FLIP_WORDS[step.flip])
+    picked = form.choice("flip", places[2], FLIP_WORDS, FLIP_WORDS[step.flip], tip="How this step is turned.")
     if picked:
         return _with_step(desk, sprite, animation, number, replace(step, flip=FLIP_WORDS.index(picked)))
     steps = list(animation.steps)
-    ends = x + part * 3.2
-    if ui.button("step:again", (ends, y, part * 0.4 - 4, h), "Twice", tip="The same step once more."):
-        return _with(
-            desk,
-            sprite,
-            replace(animation, steps=(*steps[: number + 1], step, *steps[number + 1 :])),
-            "doubling a step",
-        )
+    if form.button("again", places[3], "Twice", tip="The same step once more."):
+        steps.insert(number, step)
+        return _with(desk, sprite, replace(animation, steps=tuple(steps)), "doubling a step")
     away = "delete" in ui.backend.pressed and not ui.backend.typing and desk.ask is None
-    if ui.button(
-        "step:drop",
-        (ends + part * 0.4, y, part * 0.4, h),
-        "Out",
-        on=len(steps) > 1,
-        tip="Take the step out. Delete",
-    ) or (away and len(steps) > 1):
+    can = len(steps) > 1
+    if form.button("drop", places[4], "Out", on=can, tip="Take the step out. Delete") or (away and can):
         del steps[number]
         session.chosen.step = max(0, number - 1)
         return _with(desk, sprite, replace(animation, steps=tuple(steps)), "taking a step out")
-    x, y, w, h = column.take(row, ui.px(18))
-    picked = ui.segments(
-        "motion:play", (x, y, w * 0.62, h), PLAYS, animation.play, tip="After the last step."
-    )
+    box = column.take(ui.px(28), ui.px(18))
+    picked = ui.segments("motion:play", box, PLAYS, animation.play, tip="After the last step.")
     if picked:
         return _with(desk, sprite, replace(animation, play=picked), f"how {animation.name} plays")
-    if ui.button("motion:drop", (x + w * 0.62 + 10, y, w * 0.38 - 10, h), "Take animation out", kind="quiet"):
-        return Edit(
-            document=drop_animation(session.document, sprite.name, animation.name),
-            label=f"taking out {animation.name}",
-        )
     return None
