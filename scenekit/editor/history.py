@@ -1,7 +1,7 @@
 """Undo and redo as a list of whole documents, grouped by gesture."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scenekit.model.project import Project
 
@@ -78,6 +78,16 @@ class History:
         if len(self.steps) > MOST_STEPS:
             del self.steps[1]
         self.place = len(self.steps) - 1
+
+    def rewrite(self, change: Callable[[Project], Project]) -> None:
+        """Change every document that was, is or can come back, the same one in the same way."""
+        known: dict[int, Project] = {}
+        for number, step in enumerate(self.steps):
+            key = id(step.document)
+            if key not in known:
+                known[key] = change(step.document)
+            if known[key] is not step.document:
+                self.steps[number] = replace(step, document=known[key])
 
     def undo(self) -> bool:
         """Go one step back, if there is one."""

@@ -16,6 +16,7 @@ KEYS: tuple[tuple[str, str, str], ...] = (
     ("Arrows", "move what is chosen by one pixel; with Shift by eight", "Sheets, Frames"),
     ("Alt+arrows", "change the size of the chosen box by one pixel", "Sheets"),
     ("Alt+arrows", "move the chosen item of the panel by one pixel", "Score"),
+    ("Alt+arrows, Alt+Enter", "move the mark of a map's cell, paint it; Alt+Delete empties it", "Planes"),
     ("Delete", "take the chosen thing out", "Sheets, Motion, Planes"),
     ("Plus, Minus", "larger, smaller", "Sheets, Frames"),
     ("Ctrl+Down, Ctrl+Up", "the chosen plane nearer, farther", "Planes"),

@@ -4,10 +4,11 @@ import os
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from scenekit.editor import recovery
+from scenekit.editor import drafts, recovery
 from scenekit.editor.history import Clock, Edit, History
 from scenekit.editor.playing import Playing
 from scenekit.editor.products import Products, Wish, file_states
@@ -155,6 +156,8 @@ class Session:
             return False
         try:
             checked(self.document)
+            for old, new in drafts.settle(self.document):
+                self.history.rewrite(partial(drafts.with_map, old=old, new=new))
             save(self.document)
         except SceneKitError as error:
             self.say(str(error), "alarm")

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from scenekit.editor import care, dialogs, exporting, frameparts, lock, recovery, stage
+from scenekit.editor import care, dialogs, drafts, exporting, frameparts, lock, recovery, stage
 from scenekit.editor.backend import Backend, Box
 from scenekit.editor.desk import Desk
 from scenekit.editor.history import Edit
@@ -215,6 +215,7 @@ class Window:
                 last = now
             if self.desk.local.get("discard"):
                 recovery.drop(session.document.folder, session.recovery_own)
+            drafts.forget(session.document.folder)
         except BaseException as error:
             care.keep_work(session, error)
             raise

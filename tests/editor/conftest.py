@@ -4,7 +4,7 @@ import os
 import shutil
 import subprocess
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -87,6 +87,12 @@ def open_hand(folder: Path, settings_folder: Path, size: tuple[int, int] = (1280
         session.products.wait()
     hand.frame(3)
     return hand
+
+
+@pytest.fixture
+def opener() -> Callable[..., Hand]:
+    """Return what opens a window on a project of one's own."""
+    return open_hand
 
 
 @pytest.fixture

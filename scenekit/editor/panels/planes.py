@@ -13,6 +13,8 @@ from scenekit.editor.moving import plane_pixels
 from scenekit.editor.parts.bands import draw_bands
 from scenekit.editor.parts.camera import draw_camera
 from scenekit.editor.parts.loops import draw_loops
+from scenekit.editor.parts.mapover import draw_painting
+from scenekit.editor.parts.mapping import draw_map, new_map
 from scenekit.editor.parts.planefields import draw_plane_fields, scroll_words
 from scenekit.editor.pathdialog import ask_path
 from scenekit.editor.ui import Column
@@ -47,6 +49,8 @@ def _draw(desk: Desk, box: Box) -> Edit | None:
         ):
             _open(desk)
         if scene is not None:
+            edit = new_map(desk, Form(ui, column, "map"), scene) or edit
+            column.y += ui.px(6)
             plane = next((p for p in scene.planes if p.name == session.chosen.plane), scene.planes[-1])
             edit = _plane(desk, column, scene, plane) or edit
             edit = draw_camera(desk, Form(ui, column, "camera"), scene) or edit
@@ -160,8 +164,9 @@ def _plane(desk: Desk, column: Column, scene: Scene, plane: Plane) -> Edit | Non
     ui, document = desk.ui, desk.session.document
     form = Form(ui, column, "plane")
     ui.heading(column, plane.name)
+    edit = draw_map(desk, Form(ui, column, "map"), plane) if plane.map else None
     new = draw_plane_fields(desk, form, scene, plane)
-    edit = draw_bands(desk, form, scene, plane)
+    edit = edit or draw_bands(desk, form, scene, plane)
     edit = draw_loops(desk, form, scene, plane) or edit
     away = (
         "delete" in ui.backend.pressed
@@ -183,6 +188,11 @@ def _over(desk: Desk, box: Box, zoom: int) -> Edit | None:
     """Drag the chosen plane on the scene; arrows move the camera along its way while the scene is held."""
     ui, session = desk.ui, desk.session
     scene = session.scene
+    painted = desk.local.get("painting")
+    if scene is not None and painted and painted == session.chosen.plane:
+        plane = next((p for p in scene.planes if p.name == painted and p.map and not p.bands), None)
+        if plane is not None:
+            return draw_painting(desk, box, zoom, scene, plane)
     felt = ui.press("scene:planes", box, "", keyboard=False)
     if scene is None:
         return None
