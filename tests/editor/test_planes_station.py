@@ -21,7 +21,7 @@ from scenekit.render.screen import render_screen
 def planes(hand):
     """Return the hand at the Planes station with the hills chosen, in a window high enough for all of it."""
     backend = hand.window.backend
-    backend.surface = pygame.display.set_mode((1280, 1600))
+    backend.surface = pygame.display.set_mode((1280, 2400))
     backend.painter.surface = backend.surface
     session = hand.window.desk.session
     session.station, session.chosen.plane = "planes", "hills"
@@ -144,3 +144,16 @@ def test_the_camera_is_steered_by_arrow_keys(planes):
     session.station = "machine"
     planes.frame(2)
     assert "steer" not in desk.local
+
+
+def test_scenes_are_added_named_and_taken_out(planes):
+    session = planes.window.desk.session
+    planes.type("scenes:backdrop", "203040")
+    assert session.scene.backdrop == (0x20, 0x30, 0x40)
+    planes.click("scenes:more")
+    assert [scene.name for scene in session.document.scenes] == ["quay", "pier", "scene-2"]
+    assert session.scene.name == "scene-2"
+    planes.type("scenes:name", "yard")
+    assert session.scene.name == "yard"
+    planes.click("scenes:less")
+    assert [scene.name for scene in session.document.scenes] == ["quay", "pier"]

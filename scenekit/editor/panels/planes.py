@@ -16,6 +16,7 @@ from scenekit.editor.parts.loops import draw_loops
 from scenekit.editor.parts.mapover import draw_painting
 from scenekit.editor.parts.mapping import draw_map, new_map
 from scenekit.editor.parts.planefields import draw_plane_fields, scroll_words
+from scenekit.editor.parts.scenes import draw_scene
 from scenekit.editor.pathdialog import ask_path
 from scenekit.editor.ui import Column
 from scenekit.model.edits import drop_plane, move_plane, put_plane, put_scene
@@ -54,6 +55,8 @@ def _draw(desk: Desk, box: Box) -> Edit | None:
             plane = next((p for p in scene.planes if p.name == session.chosen.plane), scene.planes[-1])
             edit = _plane(desk, column, scene, plane) or edit
             edit = draw_camera(desk, Form(ui, column, "camera"), scene) or edit
+            column.y += ui.px(10)
+            edit = draw_scene(desk, Form(ui, column, "scenes"), scene) or edit
         ui.backend.extent(column.y + ui.px(60))
     return edit
 

@@ -20,6 +20,7 @@ from scenekit.model.scene import Scene
 
 MOMENTS = (0.15, 0.4, 0.65, 0.9)
 USUAL_CELLS = 320
+GROUND = (176, 179, 184)
 
 
 def view_of(desk: Desk) -> tuple[int, int]:
@@ -63,7 +64,7 @@ def _row(desk: Desk, box: Box, scene: Scene, transition: Transition, chosen: boo
             continue
         mask = _mask(desk, scene, transition, view, moment)
         place = (left, y + 4, *size)
-        ui.fill(place, ui.look.well)
+        ui.fill(place, GROUND)
         if mask is not None:
             ui.backend.image(desk.picture(mask), place)
         ui.frame(place, ui.look.rule)
