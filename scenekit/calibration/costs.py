@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from scenekit.calibration.benchmark import Benchmark, Log
+from scenekit.calibration.drift import drift_percent
 from scenekit.calibration.fit import Fit, fit
 from scenekit.calibration.measures import LOOP, Measure
 from scenekit.errors import MachineError
@@ -31,6 +32,7 @@ class Calibration:
     times_us          for each of them, of one turn
     fitted_us         the same as the costs give it
     residual_percent  typical distance between the two
+    drift_percent     how much the machine itself varied between rounds
     unknown           operations that the log says nothing about
     """
 
@@ -40,8 +42,14 @@ class Calibration:
     costs: tuple[Cost, ...]
     fit: Fit
     residual_percent: float
+    drift_percent: float
     unknown: tuple[str, ...]
     notes: tuple[str, ...]
+
+    @property
+    def spread_percent(self) -> float:
+        """Return how far off a whole time may be: what costs leave out, and the machine's own varying."""
+        return float(np.hypot(self.residual_percent, self.drift_percent))
 
     @property
     def verdict(self) -> str:
@@ -53,6 +61,8 @@ class Calibration:
         )
         typical = f"{self.residual_percent:.1f} %"
         text = f"{words}: measures differ from the fit by {typical}, the worst by {worst:.0f} %"
+        if self.drift_percent >= 1:
+            text += f"; the machine's own speed varies by {self.drift_percent:.1f} %"
         if words == "poor":
             text += "; run it again while the machine does nothing else"
         return text
@@ -87,6 +97,7 @@ def calibrate(bench: Benchmark, log: Log, provenance: str) -> Calibration:
     kept = [n for n in range(len(rows)) if n not in done.outliers]
     shares = [abs(target[n] / fitted[n] - 1) for n in kept if fitted[n] > 0]
     residual = float(np.sqrt(np.mean(np.square(shares)))) * 100
+    drift = drift_percent(log.runs)
     source = f"{provenance}, residual {residual:.1f} %"
     costs, unknown = _costs(columns, done, source)
     notes = list(log.notes)
@@ -104,6 +115,7 @@ def calibrate(bench: Benchmark, log: Log, provenance: str) -> Calibration:
         costs=costs,
         fit=done,
         residual_percent=residual,
+        drift_percent=drift,
         unknown=unknown,
         notes=tuple(notes),
     )

@@ -24,7 +24,7 @@ def measured_profile(text: str, done: Calibration, name: str) -> str:
     kept = [block for block in blocks if not _prices(block, measured)]
     lines = [line for line in head if not line.startswith(f"{RESIDUAL} ")]
     place = next((n + 1 for n, line in enumerate(lines) if line.startswith("summary")), 0)
-    lines.insert(place, f"{RESIDUAL} = {done.residual_percent:.4g}")
+    lines.insert(place, f"{RESIDUAL} = {done.spread_percent:.4g}")
     parts = ["\n".join(lines).rstrip(), *("\n".join(block).rstrip() for block in kept)]
     parts += [_cost_text(cost) for cost in done.costs]
     result = "\n\n".join(part for part in parts if part) + "\n"

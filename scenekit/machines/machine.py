@@ -66,7 +66,8 @@ class Storage:
 class Machine:
     """One machine as a target draws, remembers and pays on it.
 
-    residual_percent  how far measured times typically are from what the fitted prices give; 0 is not known
+    residual_percent  how far measured times typically are from what the fitted prices give, the machine's own
+                      varying from time to time included; 0 is not known
     """
 
     name: str

@@ -224,6 +224,7 @@ def _tell(done: "Calibration", file: str, uses: bool, as_json: bool) -> None:
                 "profile": file,
                 "verdict": done.verdict,
                 "residual_percent": round(done.residual_percent, 4),
+                "drift_percent": round(done.drift_percent, 4),
                 "measures": len(done.rows),
                 "notes": list(done.notes),
                 "costs": costs,
