@@ -314,10 +314,11 @@ def encode_bundle(build: Build) -> None:
     """Encode every table the way that makes it smallest, and decode it again."""
     rows = {"map_cell": max((c.columns for c in build.pieces.planes), default=0)}
     build.choices = encode_tables(build.bundle.tables, rows)
-    if build.options.encode == "never":
+    wanted = build.target.encode if build.options.encode == "auto" else build.options.encode
+    if wanted == "never":
         return
     packed = pack_tables(build.choices, build.dialect.words, build.dialect.limits.wide_high)
-    if packed is not None and (build.options.encode == "always" or packed.saves):
+    if packed is not None and (wanted == "always" or packed.saves):
         build.packed = packed
 
 

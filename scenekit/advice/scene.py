@@ -1,27 +1,30 @@
-"""What could change in a scene so that it fits: tiles of its planes, and how many ticks a picture has."""
+"""What could change in a scene so that it fits: choices weighed together, and what could be given up."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
-from scenekit.advice.choose import Choice, Impossible, Option, Question, choose
+from scenekit.advice.choose import Choice, Impossible, Question, choose
+from scenekit.advice.options import (
+    UNITS_PER_US,
+    Progress,
+    Way,
+    build_as,
+    cases_of,
+    changed_project,
+    ways_of,
+)
+from scenekit.advice.settings import Setting, settings_of
 from scenekit.build import Build, run_stages
 from scenekit.costs.estimate import estimate
-from scenekit.costs.worst import WorstCase, camera_places, plane_times, worst_case
-from scenekit.errors import MachineError
-from scenekit.model.edits import put
+from scenekit.costs.pricing import sound_share
+from scenekit.costs.worst import WorstCase, worst_case
+from scenekit.errors import MachineError, SceneKitError
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
-from scenekit.plan.counting import counter_of
+from scenekit.model.target import Target
 
-TILES = ((8, 8), (16, 16), (32, 32), (48, 48), (64, 64), (64, 32), (128, 32))
-MOST_TICKS_PER_UPDATE = 4
 MOST_TRIES = 12
-UNITS_PER_US = 100
-"""Times are whole hundredths of a microsecond to the integer program."""
-
-Progress = Callable[[str, int, int], None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -46,7 +49,7 @@ class Advice:
     changes  in words, each with what it buys
     project  with the changes, or None when nothing suffices
     after    of the changed project, built and reckoned again
-    proof    in words, when nothing suffices
+    proof    in words: what does not suffice, before the way that does
     """
 
     before: Outcome
@@ -63,39 +66,51 @@ def advise(
     *,
     memory_first: bool = False,
     slower: bool = True,
+    smaller: bool = True,
+    modes: bool = True,
     progress: Progress | None = None,
 ) -> Advice:
-    """Choose tiles for every plane, and more ticks a picture only when no tiles suffice.
+    """Choose tiles of planes, mirrored copies and encoding; give something up where that does not suffice.
 
     memory_first  least memory at the wanted rate, rather than least worst time within the memory
     slower        whether fewer pictures a second may be proposed
+    smaller       whether a smaller view may be; modes  whether another display mode may be
     raises        MachineError: a price is unknown, so that nothing can be weighed
     """
     base = run_stages(project, target, scene)
-    before = _outcome(base)
+    before = outcome_of(base)
+    _check_known(base, before)
+    proof: list[str] = []
+    known: dict[Target, tuple[Build, tuple[tuple[Way, ...], ...]]] = {}
+    for setting in settings_of(base, project, slower=slower, smaller=smaller, modes=modes):
+        try:
+            start = build_as(base, project, setting.target, setting.scene)
+        except SceneKitError as error:
+            proof.append(f"{setting.words}: cannot be, {error}")
+            continue
+        if setting.target not in known:
+            known[setting.target] = (start, ways_of(start, project, progress))
+        found = _try(start, project, setting, known[setting.target][1], memory_first, proof)
+        if found is not None:
+            document, after, changes = found
+            gives = outcome_of(start)
+            lead = _given_up(setting, before, gives) if setting.words else ()
+            return Advice(
+                before=before, after=after, changes=(*lead, *changes), project=document, proof=tuple(proof)
+            )
+    return Advice(before=before, after=None, changes=(), project=None, proof=tuple(proof))
+
+
+def _check_known(base: Build, before: Outcome) -> None:
     if before.worst.work_ms is None:
         names = sorted({cost.work.operation for cost in before.worst.costs if cost.time_ms is None})
         raise MachineError(
             f"machine {base.machine.name}: no price is known for {', '.join(names)}; measure it first"
         )
-    groups = _groups(base, progress)
-    proof: list[str] = []
-    last = MOST_TICKS_PER_UPDATE if slower else base.scene.ticks_per_update
-    for every in range(base.scene.ticks_per_update, max(last, base.scene.ticks_per_update) + 1):
-        found = _try(base, groups, every, memory_first, proof)
-        if found is not None:
-            changed, after = found
-            return Advice(
-                before=before,
-                after=after,
-                changes=_words(base, changed, groups),
-                project=replace(project, scenes=put(project.scenes, changed)),
-                proof=(),
-            )
-    return Advice(before=before, after=None, changes=(), project=None, proof=tuple(proof))
 
 
-def _outcome(build: Build) -> Outcome:
+def outcome_of(build: Build) -> Outcome:
+    """Return what a built scene takes."""
     line = estimate(build.planner, build.machine, build.mode, build.scene, range(build.scene.ticks))
     worst = worst_case(build.project, build.scene, build.planner, build.machine, build.mode, line)
     memory = tuple((m.memory, m.used_bytes, m.capacity_bytes) for m in build.memory)
@@ -103,121 +118,93 @@ def _outcome(build: Build) -> Outcome:
     return Outcome(worst=worst, allowed_ms=allowed, memory=memory)
 
 
-def _groups(base: Build, progress: Progress | None) -> tuple[tuple[Option, ...], ...]:
-    """Return for each plane its tiles: as they are, and every other size, tried by building."""
-    groups = []
-    used = [memory.used_bytes for memory in base.memory]
-    total = len(base.scene.planes) * len(TILES)
-    for number, plane in enumerate(base.scene.planes):
-        options = [_option(base, number, plane.tile, used, 0)]
-        sizes = {(base.pieces.planes[number].tile_w_px, base.pieces.planes[number].tile_h_px)}
-        for place, tile in enumerate(TILES):
-            if progress is not None:
-                progress(f"plane {plane.name}", number * len(TILES) + place, total)
-            real = (
-                min(tile[0], base.pieces.planes[number].width_px),
-                min(tile[1], base.pieces.planes[number].height_px),
-            )
-            if real in sizes:
-                continue
-            sizes.add(real)
-            planes = put(base.scene.planes, replace(plane, tile=tile))
-            options.append(_option(_built(base, replace(base.scene, planes=planes)), number, tile, used, 1))
-        groups.append(tuple(options))
-    return tuple(groups)
-
-
-def _built(base: Build, scene: Scene) -> Build:
-    """Build a changed scene, with all that stays the same."""
-    project = replace(base.project, scenes=put(base.project.scenes, scene))
-    return run_stages(project, base.target.name, scene.name, shared=base)
-
-
-def _option(build: Build, number: int, tile: tuple[int, int], used: Sequence[int], changes: int) -> Option:
-    prices = build.machine.costs_in(build.mode.name)
-    places, _ = camera_places(build.scene)
-    found, _, _ = plane_times(counter_of(build.planner), build.scene, number, places, prices)
-    times = np.rint(found * UNITS_PER_US).astype(np.int64).tolist()
-    memory = tuple(m.used_bytes - before for m, before in zip(build.memory, used, strict=True))
-    return Option(name=f"{tile[0]}x{tile[1]}", times=tuple(times), memory=memory, changes=changes)
-
-
 def _try(
-    base: Build, groups: tuple[tuple[Option, ...], ...], every: int, memory_first: bool, proof: list[str]
-) -> tuple[Scene, Outcome] | None:
-    """Return the best scene with so many ticks a picture and what it takes, once built and found to fit."""
-    slow = replace(base.scene, ticks_per_update=every)
-    start = _outcome(base if every == base.scene.ticks_per_update else _built(base, slow))
-    allowed = int(start.allowed_ms * 1000 * UNITS_PER_US)
-    now = sum(group[0].times[_place(base, start)] for group in groups)
-    fixed = round((start.worst.work_ms or 0.0) * 1000 * UNITS_PER_US) - now
-    question = Question(
-        groups=groups,
-        fixed_times=(fixed,) * len(groups[0][0].times),
-        fixed_memory=tuple(used for _, used, _ in start.memory),
-        most_time=allowed,
-        most_memory=tuple(capacity for _, _, capacity in start.memory),
-        memory_first=memory_first,
-    )
+    start: Build,
+    document: Project,
+    setting: Setting,
+    groups: tuple[tuple[Way, ...], ...],
+    memory_first: bool,
+    proof: list[str],
+) -> tuple[Project, Outcome, tuple[str, ...]] | None:
+    """Return the best project with a setting and what it takes, once built and found to fit."""
+    now = outcome_of(start)
+    question = _question(start, now, groups, memory_first)
     refused: list[tuple[int, ...]] = []
+    head = setting.words or "as it is"
     while len(refused) < MOST_TRIES:
         found = choose(question, refused)
         if isinstance(found, Impossible):
-            proof += _proof(found, question, start, every)
+            proof += _proof(found, question, now, head)
             return None
-        scene = _scene(slow, groups, found)
-        outcome = _outcome(_built(base, scene))
-        if outcome.fits:
-            return scene, outcome
+        target, scene = _applied(setting, groups, found)
+        after = outcome_of(build_as(start, document, target, scene))
+        if after.fits:
+            words = _words(groups, found, 1 - sound_share(start.machine.costs_in(start.mode.name)))
+            return changed_project(document, target, scene), after, words
         refused.append(found.taken)
-    proof.append(f"with {every} ticks a picture: {MOST_TRIES} choices that nearly fit were built and did not")
+    proof.append(f"{head}: {MOST_TRIES} choices that nearly fit were built and did not")
     return None
 
 
-def _place(base: Build, outcome: Outcome) -> int:
-    x, y = camera_places(base.scene)[0]
-    return int(np.flatnonzero((x == outcome.worst.camera[0]) & (y == outcome.worst.camera[1]))[0])
+def _question(
+    start: Build, now: Outcome, groups: tuple[tuple[Way, ...], ...], memory_first: bool
+) -> Question:
+    """Return the integer program; times are those of work alone, without what sound takes of all."""
+    (xs, ys), _ = cases_of(start)
+    free = 1 - sound_share(start.machine.costs_in(start.mode.name))
+    here = np.flatnonzero((xs == now.worst.camera[0]) & (ys == now.worst.camera[1]))
+    place = int(here[0]) if len(here) else 0
+    planes = sum(group[0].option.times[place] for group in groups)
+    fixed = round((now.worst.work_ms or 0.0) * free * 1000 * UNITS_PER_US) - planes
+    return Question(
+        groups=tuple(tuple(way.option for way in group) for group in groups),
+        fixed_times=(fixed,) * len(xs),
+        fixed_memory=tuple(used for _, used, _ in now.memory),
+        most_time=int(now.allowed_ms * free * 1000 * UNITS_PER_US),
+        most_memory=tuple(capacity for _, _, capacity in now.memory),
+        memory_first=memory_first,
+    )
 
 
-def _scene(scene: Scene, groups: tuple[tuple[Option, ...], ...], found: Choice) -> Scene:
-    planes = list(scene.planes)
-    for number, taken in enumerate(found.taken):
-        if taken:
-            width, high = groups[number][taken].name.split("x")
-            planes[number] = replace(planes[number], tile=(int(width), int(high)))
-    return replace(scene, planes=tuple(planes))
+def _applied(setting: Setting, groups: tuple[tuple[Way, ...], ...], found: Choice) -> tuple[Target, Scene]:
+    target, scene = setting.target, setting.scene
+    for group, taken in zip(groups, found.taken, strict=True):
+        target, scene = group[taken].apply(target, scene)
+    return target, scene
 
 
-def _proof(found: Impossible, question: Question, start: Outcome, every: int) -> list[str]:
-    head = f"with {every} {'tick' if every == 1 else 'ticks'} a picture no tiles suffice"
-    if found.least_time is not None:
-        least = found.least_time / UNITS_PER_US / 1000
+def _proof(found: Impossible, question: Question, now: Outcome, head: str) -> list[str]:
+    if found.least_time is not None and question.most_time is not None:
+        share = now.allowed_ms / question.most_time
+        least = found.least_time * share
         return [
-            f"{head}: the best take {least:.2f} ms of {start.allowed_ms:.2f} ms; "
-            f"{least - start.allowed_ms:.2f} ms must go, such as a plane or sprites"
+            f"{head}: no tiles, copies or encoding suffice; the best take {least:.2f} ms of "
+            f"{now.allowed_ms:.2f} ms; {least - now.allowed_ms:.2f} ms must go, such as a plane or sprites"
         ]
     short = [
         f"{name} lacks {least - most} bytes"
         for (name, _, _), least, most in zip(
-            start.memory, found.least_memory, question.most_memory, strict=True
+            now.memory, found.least_memory, question.most_memory, strict=True
         )
         if least > most
     ]
-    return [f"{head}: {'; '.join(short) or 'the memories cannot all be kept at once'}"]
+    reason = "; ".join(short) or "the memories cannot all be kept at once"
+    return [f"{head}: no tiles, copies or encoding suffice: {reason}"]
 
 
-def _words(base: Build, scene: Scene, groups: tuple[tuple[Option, ...], ...]) -> tuple[str, ...]:
+def _given_up(setting: Setting, before: Outcome, now: Outcome) -> tuple[str, ...]:
+    gain = (now.worst.work_ms or 0.0) - (before.worst.work_ms or 0.0)
+    size = sum(used for _, used, _ in now.memory) - sum(used for _, used, _ in before.memory)
+    room = now.allowed_ms - before.allowed_ms
+    more = f", {room:+.2f} ms allowed" if abs(room) > 1e-9 else ""
+    return (f"{setting.words}: {gain:+.2f} ms{more}, {size:+d} bytes",)
+
+
+def _words(groups: tuple[tuple[Way, ...], ...], found: Choice, free: float) -> tuple[str, ...]:
     words = []
-    for number, (old, new) in enumerate(zip(base.scene.planes, scene.planes, strict=True)):
-        if old.tile == new.tile:
-            continue
-        option = next(o for o in groups[number] if o.name == f"{new.tile[0]}x{new.tile[1]}")
-        gain = (max(option.times) - max(groups[number][0].times)) / UNITS_PER_US / 1000
-        words.append(
-            f"plane {old.name}: tiles of {new.tile[0]} x {new.tile[1]} px instead of "
-            f"{old.tile[0]} x {old.tile[1]}: {gain:+.2f} ms, {sum(option.memory):+d} bytes"
-        )
-    if scene.ticks_per_update != base.scene.ticks_per_update:
-        hz = float(base.mode.timing.refresh_hz) / scene.ticks_per_update
-        words.append(f"{scene.ticks_per_update} ticks a picture: {hz:.1f} pictures a second")
+    for group, taken in zip(groups, found.taken, strict=True):
+        if taken:
+            option, old = group[taken].option, group[0].option
+            gain = (max(option.times) - max(old.times)) / UNITS_PER_US / 1000 / free
+            words.append(f"{group[taken].words}: {gain:+.2f} ms, {sum(option.memory):+d} bytes")
     return tuple(words)

@@ -31,6 +31,13 @@ class Filled:
     used_bytes: int
     items: tuple[tuple[Item, int], ...]
 
+    def by_kind(self) -> dict[str, int]:
+        """Return the bytes of each kind of item, in the order of first use."""
+        sums: dict[str, int] = {}
+        for item, taken in self.items:
+            sums[item.kind] = sums.get(item.kind, 0) + taken
+        return sums
+
     def as_dict(self) -> dict[str, object]:
         """Return the memory as plain JSON data."""
         return {
@@ -39,8 +46,10 @@ class Filled:
             "free_bytes": self.capacity_bytes - self.used_bytes,
             "capacity_bytes": self.capacity_bytes,
             "items": [
-                {"name": item.name, "bytes": taken, "shared": item.shared} for item, taken in self.items
+                {"name": item.name, "kind": item.kind, "bytes": taken, "shared": item.shared}
+                for item, taken in self.items
             ],
+            "kinds": self.by_kind(),
         }
 
 

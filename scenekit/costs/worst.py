@@ -82,7 +82,7 @@ def worst_case(
     work = []
     if planner.scheme.draws:
         work += [w for number, scroll in enumerate(scrolls) for w in planner.plane_work(number, scroll)]
-        work += _sprites(project, planner, prices, held)
+        work += sprite_work(project, planner, prices, held)
         work += [*_panel(project, planner, prices), *_others(planner, line)]
     costs = price(work, prices, period_ms)
     spent = [cost.time_ms for cost in costs]
@@ -190,7 +190,7 @@ def sprite_numbers(scene: Scene, numbers: Mapping[str, int]) -> dict[str, int]:
     return held
 
 
-def _sprites(
+def sprite_work(
     project: Project, planner: DrawPlanner, prices: PriceList, held: Mapping[str, int]
 ) -> list[Work]:
     """Return the work of every sprite as its dearest frame and facing, wholly in view."""

@@ -22,6 +22,7 @@ PROFILES_FOLDER = Path(__file__).parent / "profiles"
 
 MAX_BYTES = 1 << 40
 MAX_SIDE_PX = 16384
+MOST_SOUND_PERCENT = 95
 _NAME = re.compile(r"[a-z0-9][a-z0-9.-]{0,39}")
 _DEPTH = re.compile(r"[1-8]-[1-8]-[1-8]")
 _HEX = re.compile(r"[0-9a-f]{6}")
@@ -187,6 +188,8 @@ def _cost(where: str, number: int, row: object) -> Cost:
         standard_errors_us=_errors(fields, errors),
         provenance=provenance,
     )
+    if operation == "sound" and cost.share_percent > MOST_SOUND_PERCENT:
+        raise fields.fail("share_percent", cost.share_percent, f"at most {MOST_SOUND_PERCENT:g} of all time")
     if not any((cost.per_call_us, cost.per_row_us, cost.per_pixel_us, cost.share_percent)):
         raise MachineError(f"{fields.where}: costs nothing; leave an unknown cost out")
     fields.finish()

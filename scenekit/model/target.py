@@ -7,6 +7,7 @@ from scenekit.model.palette import Colour
 
 REDRAWS = ("auto", "everything", "changes")
 FLIPS = ("drawn", "stored")
+ENCODINGS = ("auto", "always", "never")
 DITHERS = ("none", "ordered", "diffusion")
 
 
@@ -26,6 +27,7 @@ class Target:
     dither       "none", "ordered" (still under animation and tile sharing) or "diffusion"
     dither_percent  its strength
     flips        "drawn" mirrored where the machine can, or "stored" as further art
+    encode       whether tables are encoded: "auto" where that is shorter, "always", "never"
     redraw       "everything" in each picture, only "changes" while the rest is moved along, or "auto"
     """
 
@@ -43,6 +45,7 @@ class Target:
     dither_percent: int = 100
     flips: str = "drawn"
     redraw: str = "auto"
+    encode: str = "auto"
 
 
 def read_target(fields: Fields) -> Target:
@@ -65,6 +68,7 @@ def read_target(fields: Fields) -> Target:
         dither_percent=fields.integer("dither_percent", 0, 100, 100),
         flips=fields.choice("flips", FLIPS, "drawn"),
         redraw=fields.choice("redraw", REDRAWS, "auto"),
+        encode=fields.choice("encode", ENCODINGS, "auto"),
     )
 
 

@@ -180,6 +180,8 @@ def _target(target: Target) -> Lines:
         lines.append(f"flips = {quote(target.flips)}")
     if target.redraw != "auto":
         lines.append(f"redraw = {quote(target.redraw)}")
+    if target.encode != "auto":
+        lines.append(f"encode = {quote(target.encode)}")
     return lines
 
 

@@ -61,7 +61,11 @@ class Pieces:
 
 
 def gather_pieces(
-    project: Project, scene: Scene, art: ReducedArt, flips: frozenset[int], width_px: int = 0
+    project: Project,
+    scene: Scene,
+    art: ReducedArt,
+    flips: frozenset[int],
+    width_px: int = 0,
 ) -> Pieces:
     """Cut planes and trim frames of a scene, and share what is equal up to the given flips.
 

@@ -1,6 +1,7 @@
 """Advice about whole scenes: what is promised is what the changed project gives."""
 
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from scenekit.costs.estimate import estimate
 from scenekit.costs.worst import worst_case
 from scenekit.errors import MachineError
 from scenekit.model.project import Project
+from scenekit.model.scene import Band
 from scenekit.model.store import load, save
 
 PRICES = """
@@ -30,7 +32,7 @@ def priced(folder: Path, call: float, pixel: float) -> Project:
     project = small_project(folder)
     path = folder / "small.toml"
     text = path.read_text()
-    words = ("plot", "logic", "sound")
+    words = ("plot", "move", "logic", "sound")
     for operation in OPERATIONS:
         if operation not in words and not (operation == "blit-flipped" and operation not in text):
             share = pixel if operation.startswith(("blit", "fill", "run")) else 0
@@ -80,22 +82,63 @@ def test_fewer_pictures_come_last(tmp_path: Path) -> None:
     project = priced(tmp_path / "p", 500, 0.0)
     target = first_target(project)
     advice = advise(project, target, None)
-    if advice.after is not None:
+    if advice.after is not None and "pictures a second" in advice.changes[0]:
         assert advice.project is not None
         assert advice.project.scenes[0].ticks_per_update > project.scenes[0].ticks_per_update
-        assert "pictures a second" in advice.changes[-1]
-    kept = advise(project, target, None, slower=False)
+        assert "as it is: no tiles, copies or encoding suffice" in advice.proof[0]
+    kept = advise(project, target, None, slower=False, smaller=False, modes=False)
     assert kept.after is None
+    assert len(kept.proof) == 1
     assert "must go" in kept.proof[0]
 
 
 def test_a_proof_says_how_much_is_too_much(tmp_path: Path) -> None:
     project = priced(tmp_path / "p", 100_000, 0.0)
-    advice = advise(project, first_target(project), None)
+    advice = advise(project, first_target(project), None, smaller=False, modes=False)
     assert advice.after is None
     assert advice.project is None
     assert len(advice.proof) == 5 - project.scenes[0].ticks_per_update
-    assert all("no tiles suffice" in line for line in advice.proof)
+    assert all("ms must go" in line for line in advice.proof)
+
+
+def test_a_smaller_view_is_proposed_where_the_rate_is_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("scenekit.advice.settings.VIEW_STEP_PX", 4)
+    monkeypatch.setattr("scenekit.advice.settings.SMALLEST_VIEW_PX", 8)
+    project = priced(tmp_path / "p", 0.001, 0.5)
+    target = first_target(project)
+    whole, _ = figures(project, target)
+    assert whole is not None
+    path = project.folder / "small.toml"
+    build = run_stages(project, target)
+    allowed = float(build.mode.timing.period_ms) * build.scene.ticks_per_update
+    # pixels dear enough that three quarters of the view fit, the whole does not
+    dear = 0.5 * allowed / whole / 0.78
+    path.write_text(path.read_text().replace("per_pixel_us = 0.5", f"per_pixel_us = {dear:.6f}"))
+    project = load(project.folder)
+    advice = advise(project, target, None, slower=False, modes=False)
+    assert advice.project is not None
+    assert "a view of" in advice.changes[0]
+    assert advice.project.target(target).view is not None
+    save(advice.project)
+    assert figures(load(project.folder), target) == promised(advice)
+
+
+def test_bands_stay_bands(tmp_path: Path) -> None:
+    """What is applied is the document with its bands and shapes, not what they are worked out to."""
+    project = priced(tmp_path / "p", 40, 0.0)
+    picture = project.scenes[0].planes[0]
+    bands = (Band(rows=(0, 3), ratio=(Fraction(1, 2), Fraction(1))),)
+    plane = replace(picture, bands=bands, wrap=(picture.wrap[0], False))
+    scene = replace(project.scenes[0], planes=(plane, *project.scenes[0].planes[1:]))
+    project = replace(project, scenes=(scene,))
+    advice = advise(project, first_target(project), None)
+    assert advice.project is not None
+    assert advice.project.scenes[0].planes[0].bands == bands
+    assert [plane.name for plane in advice.project.scenes[0].planes] == [p.name for p in scene.planes]
+    save(advice.project)
+    assert figures(load(project.folder), first_target(project)) == promised(advice)
 
 
 def test_too_small_a_memory_is_named(tmp_path: Path) -> None:

@@ -49,7 +49,7 @@ INTERPRETERS = {
 ROUNDS = 3
 ROUND_MS = 200.0
 PASSES = 4
-BENCH_ROUNDS = {"sdlbrt": 12, "yabasic": 8, "pcbasic": 3}
+BENCH_ROUNDS = {"brandy": 9, "sdlbrt": 12, "yabasic": 12, "pcbasic": 3}
 LARGEST = {name: (120, 64) if name == "pcbasic" else (400, 220) for name in INTERPRETERS}
 """Largest pictures of planes; pcbasic holds all art in a page of 640 x 175 px."""
 SLOW = {"pcbasic": (2000.0, 1)}

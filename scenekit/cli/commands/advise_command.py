@@ -18,6 +18,8 @@ NOTHING_FITS = 1
 @target_options
 @click.option("--least", type=click.Choice(["time", "memory"]), default="time", show_default=True)
 @click.option("--keep-rate", is_flag=True, help="Do not propose fewer pictures a second.")
+@click.option("--keep-view", is_flag=True, help="Do not propose a smaller view.")
+@click.option("--keep-mode", is_flag=True, help="Do not propose another display mode.")
 @click.option("--apply", "applies", is_flag=True, help="Write the changes into PROJECT.")
 @json_option
 def command(
@@ -26,13 +28,17 @@ def command(
     scene: str | None,
     least: str,
     keep_rate: bool,
+    keep_view: bool,
+    keep_mode: bool,
     applies: bool,
     as_json: bool,
 ) -> int:
     """Say which changes make a scene's worst picture fit a target, or show that none does.
 
-    Weighed are the tiles of every plane and the ticks a picture has. What is proposed was built and reckoned
-    again, so that its figures are those that budget and simulate give.
+    Weighed together are the tiles of every plane, mirrored art drawn so or stored as copies, and how
+    tables are encoded. Where none of that suffices, fewer pictures a second, a smaller view and other display
+    modes are tried, in this order. What is proposed was built and reckoned again, so that its figures are
+    those that budget and simulate give.
     """
     from scenekit.advice.scene import advise
     from scenekit.model.store import load, save
@@ -44,6 +50,8 @@ def command(
         scene,
         memory_first=least == "memory",
         slower=not keep_rate,
+        smaller=not keep_view,
+        modes=not keep_mode,
         progress=progress,
     )
     progress.done()
@@ -88,6 +96,8 @@ def _describe(advice: "Advice", applied: bool) -> None:
     if not advice.changes:
         click.echo("nothing is better than what it has")
         return
+    for line in advice.proof:
+        click.echo(f"  {line}")
     for change in advice.changes:
         click.echo(f"  {change}")
     click.echo(f"then:     {_words(advice.after)}")

@@ -12,6 +12,7 @@ from scenekit.errors import MachineError, VerifyError
 if TYPE_CHECKING:
     from scenekit.calibration.benchmark import Benchmark
     from scenekit.calibration.costs import Calibration
+    from scenekit.machines.cost import Cost
     from scenekit.model.project import Project
     from scenekit.model.target import Target
 
@@ -24,6 +25,13 @@ LARGEST_LOG_BYTES = 4_000_000
 @click.option("--write", type=click.Path(path_type=Path), help="Folder to write the benchmark program into.")
 @click.option(
     "--from", "logs", multiple=True, type=click.Path(path_type=Path), help="Log to fit; repeatable."
+)
+@click.option(
+    "--music",
+    "loud",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    help="Log of the same benchmark, run while your music plays; repeatable.",
 )
 @click.option("--run", "runs", is_flag=True, help="Run the benchmark in the interpreter on this computer.")
 @click.option("--date", default="", help="When it was measured, such as 2026-03-01, for the record.")
@@ -44,6 +52,7 @@ def command(
     target: str | None,
     write: Path | None,
     logs: tuple[Path, ...],
+    loud: tuple[Path, ...],
     runs: bool,
     date: str,
     driver: str,
@@ -58,13 +67,17 @@ def command(
     """Measure what the machine of a target costs, by a program in its own BASIC.
 
     With --write, bring the program to the machine, run it there, and send back what it reports with --from.
+    Music is measured by running the program once more while it plays, and sending that log with --music.
     """
     from scenekit.calibration.benchmark import read_log
     from scenekit.calibration.costs import calibrate
+    from scenekit.calibration.music import music_cost
     from scenekit.model.store import load
 
     if sum((write is not None, bool(logs), runs)) != 1:
         raise click.UsageError("one of --write, --from and --run is needed")
+    if loud and write is not None:
+        raise click.UsageError("--music goes with --from or --run")
     document = load(project)
     chosen = document.target(target)
     _check_words(date=date, driver=driver)
@@ -81,14 +94,17 @@ def command(
         record = (
             f"measured: {date or 'no date given'}, {where or 'no driver given'}, benchmark {bench.identity}"
         )
-        done = calibrate(bench, read_log(bench, numbers), record)
-    file = _save(document, chosen, done, name or f"{Path(chosen.machine).stem}-measured", uses)
+        log = read_log(bench, numbers)
+        done = calibrate(bench, log, record)
+        music = music_cost(log, read_log(bench, _read(loud)), record) if loud else None
+    more = () if music is None else (music,)
+    file = _save(document, chosen, done, name or f"{Path(chosen.machine).stem}-measured", uses, more)
     if plot is not None:
         from scenekit.report.residuals import residual_plot
 
         title = f"{chosen.name}: {done.verdict}"
         save_picture(residual_plot(title, done.times_us, done.fitted_us, done.fit.outliers), plot)
-    _tell(done, file, uses, as_json)
+    _tell(done, file, uses, as_json, None if not loud else 0.0 if music is None else music.share_percent)
     return 0
 
 
@@ -182,7 +198,14 @@ def _read(logs: tuple[Path, ...]) -> tuple[int, ...]:
     return tuple(numbers)
 
 
-def _save(document: "Project", target: "Target", done: "Calibration", name: str, uses: bool) -> str:
+def _save(
+    document: "Project",
+    target: "Target",
+    done: "Calibration",
+    name: str,
+    uses: bool,
+    more: "tuple[Cost, ...]",
+) -> str:
     """Write the profile into the project folder, and let the target use it when asked to."""
     import re
     from dataclasses import replace
@@ -200,14 +223,14 @@ def _save(document: "Project", target: "Target", done: "Calibration", name: str,
     path = (
         inside(document.folder, machine) if machine.endswith(".toml") else choose("machine", machine, known)
     )
-    text = measured_profile(path.read_text(encoding="utf-8"), done, name)
+    text = measured_profile(path.read_text(encoding="utf-8"), done, name, more)
     write_atomically(document.folder / f"{name}.toml", text.encode("utf-8"))
     if uses:
         save(put_target(document, replace(target, machine=f"{name}.toml")))
     return f"{name}.toml"
 
 
-def _tell(done: "Calibration", file: str, uses: bool, as_json: bool) -> None:
+def _tell(done: "Calibration", file: str, uses: bool, as_json: bool, music: float | None) -> None:
     if as_json:
         costs = [
             {
@@ -226,6 +249,7 @@ def _tell(done: "Calibration", file: str, uses: bool, as_json: bool) -> None:
                 "residual_percent": round(done.residual_percent, 4),
                 "drift_percent": round(done.drift_percent, 4),
                 "measures": len(done.rows),
+                "music_percent": music,
                 "notes": list(done.notes),
                 "costs": costs,
             }
@@ -236,6 +260,10 @@ def _tell(done: "Calibration", file: str, uses: bool, as_json: bool) -> None:
     for cost in done.costs:
         figures = (cost.per_call_us, cost.per_row_us, cost.per_pixel_us)
         click.echo(f"  {cost.operation:<18}" + "".join(f"{figure:>12.5g}" for figure in figures))
+    if music is not None:
+        click.echo(
+            f"music takes {music:.1f} % of all time" if music else "music takes no time that can be told"
+        )
     for note in done.notes:
         click.echo(f"note: {note}", err=True)
     click.echo(f"{file}: written into the project" + ("; the target uses it now" if uses else ""))

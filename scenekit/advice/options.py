@@ -1,0 +1,189 @@
+"""The separate choices that a scene has on a target, each tried by building: tiles, copies, encoding."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from scenekit.advice.choose import Option
+from scenekit.build import Build, run_stages
+from scenekit.costs.pricing import PriceList
+from scenekit.costs.worst import camera_places, plane_times, sprite_numbers, sprite_work, time_us
+from scenekit.errors import SceneKitError
+from scenekit.model.edits import put
+from scenekit.model.project import Project
+from scenekit.model.scene import Scene
+from scenekit.model.target import Target
+from scenekit.plan.counting import counter_of
+
+TILES = ((8, 8), (16, 16), (32, 32), (48, 48), (64, 64), (64, 32), (128, 32))
+MOST_CASES = 4000
+UNITS_PER_US = 100
+"""Times are whole hundredths of a microsecond to the integer program."""
+
+Progress = Callable[[str, int, int], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Way:
+    """An option of the integer program and what it stands for.
+
+    words    what it changes, for people; "" as it is
+    apply    gives a changed target and scene
+    """
+
+    option: Option
+    words: str
+    apply: Callable[[Target, Scene], tuple[Target, Scene]]
+
+
+def as_it_is(target: Target, scene: Scene) -> tuple[Target, Scene]:
+    """Change nothing."""
+    return target, scene
+
+
+def ways_of(base: Build, document: Project, progress: Progress | None = None) -> tuple[tuple[Way, ...], ...]:
+    """Return the groups of choices of a build: tiles of each plane, mirrored art, encoding of tables.
+
+    The first way of each group is as it is.
+    document  the project as written, of which the build is
+    """
+    scene = document.scene(base.scene.name)
+    groups = [_tiles(base, document, plane.name, progress) for plane in scene.planes]
+    prices = base.machine.costs_in(base.mode.name)
+    cases = len(cases_of(base)[0][0])
+    still = _way(base, base, "", as_it_is, (0,) * cases, 0)
+    flips = "stored" if base.target.flips == "drawn" else "drawn"
+    turned = _rebuilt(base, document, replace(base.target, flips=flips))
+    if turned is not None:
+        words = f"mirrored art {'stored as copies' if flips == 'stored' else 'drawn mirrored'}"
+
+        def mirror(target: Target, scene: Scene) -> tuple[Target, Scene]:
+            return replace(target, flips=flips), scene
+
+        way = _way(base, turned, words, mirror, _turning(base, turned, prices), 1)
+        if any(way.option.times) or any(way.option.memory):
+            groups.append((still, way))
+    groups.append((still, *_encodings(base, document, cases)))
+    return tuple(groups)
+
+
+def cases_of(base: Build) -> tuple[tuple["np.ndarray[tuple[int], np.dtype[np.int64]]", ...], bool]:
+    """Return x and y of the places of the camera that are weighed, and whether these are all."""
+    (x, y), complete = camera_places(base.scene)
+    step = max(1, -(-len(x) // MOST_CASES))
+    return (x[::step], y[::step]), complete and step == 1
+
+
+def _encodings(base: Build, document: Project, cases: int) -> list[Way]:
+    found = []
+    for encode, words in (("always", "all tables encoded"), ("never", "no table encoded")):
+        if encode == base.target.encode:
+            continue
+        built = _rebuilt(base, document, replace(base.target, encode=encode))
+        if built is not None and built.memory != base.memory:
+
+            def change(target: Target, scene: Scene, encode: str = encode) -> tuple[Target, Scene]:
+                return replace(target, encode=encode), scene
+
+            found.append(_way(base, built, words, change, (0,) * cases, 1))
+    return found
+
+
+def _tiles(base: Build, document: Project, name: str, progress: Progress | None) -> tuple[Way, ...]:
+    """Return a plane's tiles: as they are, and every other size, tried by building."""
+    scene = document.scene(base.scene.name)
+    place = scene.plane_number(name)
+    plane, parts = scene.planes[place], parts_of(base.scene, name)
+    ways = [_way(base, base, "", as_it_is, _plane_units(base, parts), 0)]
+    seen = {_real(base, parts, plane.tile)}
+    for count, tile in enumerate(TILES):
+        if progress is not None:
+            progress(f"plane {name}", place * len(TILES) + count, len(scene.planes) * len(TILES))
+        if _real(base, parts, tile) in seen:
+            continue
+        seen.add(_real(base, parts, tile))
+
+        def change(target: Target, scene: Scene, tile: tuple[int, int] = tile) -> tuple[Target, Scene]:
+            planes = tuple(replace(p, tile=tile) if p.name == name else p for p in scene.planes)
+            return target, replace(scene, planes=planes)
+
+        built = build_as(base, document, *change(base.target, scene))
+        words = (
+            f"plane {name}: tiles of {tile[0]} x {tile[1]} px instead of {plane.tile[0]} x {plane.tile[1]}"
+        )
+        ways.append(_way(base, built, words, change, _plane_units(built, parts), 1))
+    return tuple(ways)
+
+
+def parts_of(expanded: Scene, name: str) -> list[int]:
+    """Return the numbers of the planes that a plane of the document becomes: itself, or its bands."""
+    names = [plane.name for plane in expanded.planes]
+    if name in names:
+        return [names.index(name)]
+    return [number for number, part in enumerate(names) if part.startswith(f"{name[:34]}-band")]
+
+
+def _real(base: Build, parts: Sequence[int], tile: tuple[int, int]) -> tuple[tuple[int, int], ...]:
+    """Return the tiles that the parts of a plane get, which are no larger than their pictures."""
+    cuts = [base.pieces.planes[number] for number in parts]
+    return tuple((min(tile[0], cut.width_px), min(tile[1], cut.height_px)) for cut in cuts)
+
+
+def build_as(base: Build, document: Project, target: Target, scene: Scene) -> Build:
+    """Build a changed scene for a changed target, with all that stays the same."""
+    return run_stages(changed_project(document, target, scene), target.name, scene.name, shared=base)
+
+
+def changed_project(project: Project, target: Target, scene: Scene) -> Project:
+    """Return a project with a target and a scene in the place of its own."""
+    targets = tuple(target if old.name == target.name else old for old in project.targets)
+    return replace(project, targets=targets, scenes=put(project.scenes, scene))
+
+
+def _rebuilt(base: Build, document: Project, target: Target) -> Build | None:
+    """Return the build for a changed target, or None where that cannot be."""
+    try:
+        return build_as(base, document, target, document.scene(base.scene.name))
+    except SceneKitError:
+        return None
+
+
+def _plane_units(build: Build, parts: Sequence[int]) -> tuple[int, ...]:
+    """Return the times of a plane's parts together, of each case."""
+    places, _ = cases_of(build)
+    prices, counter = build.machine.costs_in(build.mode.name), counter_of(build.planner)
+    total = np.zeros(len(places[0]))
+    for number in parts:
+        total += plane_times(counter, build.scene, number, (places[0], places[1]), prices)[0]
+    return tuple(np.rint(total * UNITS_PER_US).astype(np.int64).tolist())
+
+
+def _turning(base: Build, turned: Build, prices: PriceList) -> tuple[int, ...]:
+    """Return what another way to mirror adds in each case, with the tiles that planes have now."""
+    sprites = round((_sprite_us(turned, prices) - _sprite_us(base, prices)) * UNITS_PER_US)
+    numbers = range(len(base.scene.planes))
+    return tuple(
+        new - old + sprites
+        for new, old in zip(_plane_units(turned, numbers), _plane_units(base, numbers), strict=True)
+    )
+
+
+def _sprite_us(build: Build, prices: PriceList) -> float:
+    held = sprite_numbers(build.scene, {})
+    return time_us(sprite_work(build.project, build.planner, prices, held), prices)
+
+
+def _way(
+    base: Build,
+    built: Build,
+    words: str,
+    apply: Callable[[Target, Scene], tuple[Target, Scene]],
+    times: Sequence[int],
+    changes: int,
+) -> Way:
+    memory = tuple(
+        new.used_bytes - old.used_bytes for new, old in zip(built.memory, base.memory, strict=True)
+    )
+    option = Option(name=words or "as it is", times=tuple(times), memory=memory, changes=changes)
+    return Way(option=option, words=words, apply=apply)
