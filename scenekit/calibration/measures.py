@@ -91,7 +91,7 @@ def _pieces(build: Build) -> Iterator[Measure]:
     tiles = [next(cell // 4 for cell in cells if cell >= 0) for cells in pieces.maps]
     frames = range(pieces.tiles, len(pieces.pictures))
     flips = sorted(build.abilities.flips) if build.scheme is BLIT else [0, 1, 2, 3]
-    if build.scheme is BLIT:
+    if build.scheme.copies:
         yield _measure(PIECE, (frames[0], view_w + 8, 8, 0), (_work("piece"),), "piece out of view")
     for piece in (*dict.fromkeys(tiles), *frames):
         h, w = pieces.pictures[piece].shape

@@ -40,6 +40,7 @@ OPERATION_COLOURS: dict[str, Colour] = {
     "run": YELLOW,
     "plot": (250, 212, 140),
     "palette": PURPLE,
+    "move": (150, 75, 120),
     "page": (228, 182, 208),
     "logic": (168, 168, 168),
     "sound": (128, 128, 128),
@@ -59,9 +60,10 @@ OPERATION_WORDS = {
     "plot": "single pixels",
     "palette": "palette entries",
     "page": "page flip",
+    "move": "picture moved",
     "logic": "the game itself",
     "sound": "sound",
-    "routines": "steps and look-ups",
+    "routines": "steps, look-ups",
 }
 
 

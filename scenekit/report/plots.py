@@ -30,6 +30,8 @@ WIDTH_PX, HEIGHT_PX = 960, 600
 EDGE_PX = 28
 MOST_COSTS = 6
 MOST_MEMORIES = 3
+KINDS = (SLATE, (158, 170, 190), (70, 84, 108))
+"""Shades of neighbouring kinds of memory, told apart by their lightness alone."""
 
 Area = tuple[int, int, int, int]
 
@@ -217,19 +219,26 @@ def _memories(paper: Paper, area: Area, data: Mapping[str, Any]) -> None:
 def _memory(paper: Paper, area: tuple[int, int, int], memory: Mapping[str, Any]) -> None:
     x, y, w = area
     used, free, capacity = (int(memory[key]) for key in ("used_bytes", "free_bytes", "capacity_bytes"))
-    reserve = max(capacity - used - free, 0)
+    kinds: dict[str, int] = dict(memory.get("kinds", {}))
+    reserve = kinds.pop("reserve", max(capacity - used - free, 0))
+    taken = min(used, sum(kinds.values())) if kinds else used
     excess = max(-free, used - capacity)
     whole = max(used, capacity, 1)
     words = f"{plain_bytes(excess)} too much" if excess > 0 else f"{plain_bytes(free)} free"
     paper.text(x, y, paper.fitted(str(memory["memory"]), w * 0.5))
     paper.text(x + w, y, words, 14, ALARM if excess > 0 else INK, "ra")
-    within = min(used, max(capacity - reserve, 0))
+    within = min(taken, max(capacity - reserve, 0))
     paper.box((x, y + 20, w, 18), PANEL, RULE)
-    paper.box((x, y + 20, w * within / whole, 18), SLATE)
-    paper.box((x + w * within / whole, y + 20, w * (used - within) / whole, 18), ALARM)
-    if reserve and used <= capacity:
+    start = 0.0
+    for number, size in enumerate(kinds.values() or (within,)):
+        end = min(start + size, within)
+        paper.box((x + w * start / whole, y + 20, w * (end - start) / whole, 18), KINDS[number % len(KINDS)])
+        start = end
+    paper.box((x + w * within / whole, y + 20, w * (taken - within) / whole, 18), ALARM)
+    if reserve and taken <= capacity - reserve:
         paper.hatch((x + w - w * reserve / whole, y + 20, w * reserve / whole, 18), QUIET)
-    note = f"{plain_bytes(used)} of {plain_bytes(capacity)}"
+    note = f"of {plain_bytes(capacity)}: " if kinds else f"{plain_bytes(used)} of {plain_bytes(capacity)}"
+    note += ", ".join(f"{kind} {plain_bytes(size)}" for kind, size in kinds.items())
     if reserve:
         note += f", {plain_bytes(reserve)} kept for the game"
     paper.text(x, y + 42, paper.fitted(note, w, 12), 12, QUIET)

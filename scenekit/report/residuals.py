@@ -22,8 +22,12 @@ def residual_plot(
     returns              (H, W, 3) uint8 sRGB
     """
     paper = Paper(WIDTH_PX, HEIGHT_PX)
-    paper.text(EDGE_PX, 18, paper.fitted(title, WIDTH_PX - 2 * EDGE_PX, 20), 20)
-    paper.text(EDGE_PX, 46, "Measured less fitted, in % of the fitted time. Crosses are left out.", 12, QUIET)
+    head, _, rest = title.partition("; ")
+    paper.text(EDGE_PX, 18, paper.fitted(head, WIDTH_PX - 2 * EDGE_PX, 20), 20)
+    note = "Measured less fitted, in % of the fitted time. Crosses are left out."
+    if rest:
+        note = f"{rest[:1].upper()}{rest[1:]}. {note}"
+    paper.text(EDGE_PX, 46, paper.fitted(note, WIDTH_PX - 2 * EDGE_PX, 12), 12, QUIET)
     area = (LEFT_PX, TOP_PX, WIDTH_PX - LEFT_PX - EDGE_PX, HEIGHT_PX - TOP_PX - 56)
     paper.box(area, PANEL, RULE)
     shares = [100 * (t / f - 1) if f > 0 else 100.0 for t, f in zip(times_us, fitted_us, strict=True)]
