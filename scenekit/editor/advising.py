@@ -67,11 +67,21 @@ class Asked:
 
 
 def taken(document: Project, scene: Scene, advised: Project) -> Project:
-    """Return a document with what advice changed: tiles of planes and ticks a picture, all else as it is."""
+    """Return a document with what advice changed, all else as it is.
+
+    Of planes their tiles, of the scene the ticks a picture has, of targets view, mode, flips and encoding.
+    """
     other = advised.scene(scene.name)
     tiles = {plane.name: plane.tile for plane in other.planes}
     planes = tuple(replace(plane, tile=tiles.get(plane.name, plane.tile)) for plane in scene.planes)
-    return put_scene(document, replace(scene, planes=planes, ticks_per_update=other.ticks_per_update))
+    known = {target.name: target for target in advised.targets}
+    targets = tuple(
+        replace(old, view=new.view, mode=new.mode, flips=new.flips, encode=new.encode)
+        for old in document.targets
+        for new in (known.get(old.name, old),)
+    )
+    changed = replace(scene, planes=planes, ticks_per_update=other.ticks_per_update)
+    return put_scene(replace(document, targets=targets), changed)
 
 
 def draw_advice(desk: Desk, column: Column, scene: Scene) -> Edit | None:
