@@ -71,10 +71,11 @@ class UnknownNameError(SceneKitError):
 
     def __init__(self, where: str, got: str, known: Iterable[str]) -> None:
         names = sorted(known)
-        near = get_close_matches(got, names, 1)
+        near = get_close_matches(got[:200], names, 1)
         hint = f"; did you mean {near[0]!r}" if near else ""
         shown = ", ".join(names[:12]) + (", ..." if len(names) > 12 else "")
-        super().__init__(f"{where}: unknown name {got!r}{hint}; known: {shown or 'none'}")
+        named = repr(got if len(got) <= 60 else got[:57] + "...")
+        super().__init__(f"{where}: unknown name {named}{hint}; known: {shown or 'none'}")
         self.got = got
 
 

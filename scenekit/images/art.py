@@ -22,7 +22,7 @@ Cells = list[list[tuple[int, int]]]
 LARGEST_PLANE_PIXELS = 64_000_000
 FOOT = 32_767
 """Stands for the last row of any picture."""
-LARGEST_MAP_BYTES = 16_000_000
+LARGEST_MAP_BYTES = 4_000_000
 CELL = re.compile(r"\s*(-1|\d{1,6})(h|v|hv)?\s*")
 
 
@@ -153,23 +153,22 @@ def read_map(path: Path, where: str) -> Cells:
     except UnicodeDecodeError:
         raise ProjectError(f"{where}: {path.name}: not UTF-8") from None
     rows = []
-    for number, row in enumerate(csv.reader(io.StringIO(text)), 1):
-        if row:
-            rows.append(
-                [
-                    _cell(cell, f"{where}: {path.name}: row {number}, column {i}")
-                    for i, cell in enumerate(row, 1)
-                ]
-            )
+    try:
+        for number, row in enumerate(csv.reader(io.StringIO(text)), 1):
+            if row:
+                rows.append([_cell(cell, where, path.name, (number, i)) for i, cell in enumerate(row, 1)])
+    except csv.Error as error:
+        raise ProjectError(f"{where}: {path.name}: not CSV: {error}") from None
     if not rows or any(len(row) != len(rows[0]) for row in rows):
         raise ProjectError(f"{where}: {path.name}: rows must be equally long and at least one")
     return rows
 
 
-def _cell(text: str, where: str) -> tuple[int, int]:
+def _cell(text: str, where: str, name: str, at: tuple[int, int]) -> tuple[int, int]:
     match = CELL.fullmatch(text)
     if not match:
         raise ProjectError(
-            f"{where}: got {text[:20]!r}; must be a frame number from 0 with h, v or hv, or -1"
+            f"{where}: {name}: row {at[0]}, column {at[1]}: got {text[:20]!r}; "
+            "must be a frame number from 0 with h, v or hv, or -1"
         )
     return int(match.group(1)), ("", "h", "v", "hv").index(match.group(2) or "")
