@@ -58,6 +58,8 @@ class Comments:
 
 def _comment(line: str) -> str:
     """Return the comment of a line, if its `#` is outside of quotes."""
+    if "#" not in line:
+        return ""
     quoted = False
     for position, sign in enumerate(line):
         if sign == '"' and (position == 0 or line[position - 1] != "\\"):

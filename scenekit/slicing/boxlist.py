@@ -98,7 +98,7 @@ def _check_length(where: str, read: int) -> None:
 def _check_columns(where: str, names: list[str]) -> None:
     for name in names:
         if name not in COLUMNS:
-            raise UnknownColumnError(where, name)
+            raise UnknownColumnError(where, name[:40])
         if names.count(name) > 1:
             raise SliceError(f"{where}: column {name} comes twice")
     missing = [name for name in NEEDED if name not in names]
@@ -118,7 +118,7 @@ def _box(place: str, row: Mapping[str, object]) -> GivenBox:
         )
     name = row.get("name")
     if name is not None and not isinstance(name, str):
-        raise SliceError(f"{place} column name: {name!r}; a text is needed")
+        raise SliceError(f"{place} column name: {str(name)[:40]!r}; a text is needed")
     return GivenBox(box=(x, y, w, h), name=name, pivot=pivot)
 
 
@@ -127,10 +127,11 @@ def _whole(place: str, column: str, value: object) -> int:
     if isinstance(value, str) and _WHOLE.fullmatch(value):
         value = int(value)
     if isinstance(value, bool) or not isinstance(value, int):
-        got = "nothing" if value is None else repr(value)
+        got = "nothing" if value is None else repr(value)[:60]
         raise SliceError(f"{place} column {column}: {got}; a whole number is needed")
     if not -LARGEST <= value <= LARGEST:
-        raise SliceError(f"{place} column {column}: {value}; allowed: {-LARGEST} to {LARGEST}")
+        got = str(value) if abs(value) < 10**20 else "a huge number"
+        raise SliceError(f"{place} column {column}: {got}; allowed: {-LARGEST} to {LARGEST}")
     return value
 
 
