@@ -46,6 +46,8 @@ from scenekit.routines.library import is_wide
 from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, needs_border, run_arrays
 from scenekit.tables.changes import change_parts
 from scenekit.tables.image_files import indexed_file, page_file, raw_file
+from scenekit.tables.mapfile import WORDS as MAP_WORDS
+from scenekit.tables.mapfile import Windows, keep_in_file, windows_of
 from scenekit.tables.packed import Choice, encode_tables
 from scenekit.tables.pieces import EMPTY, Pieces, gather_pieces, restored
 from scenekit.tiles.flags import FlagMap, flag_maps, flag_values
@@ -94,11 +96,13 @@ class Build:
     pieces: Pieces = None  # type: ignore[assignment]
     planner: DrawPlanner = None  # type: ignore[assignment]
     changes: bool = False
+    windows: Windows = ()
     looks: Looks | None = None
     bundle: Bundle = None  # type: ignore[assignment]
     choices: tuple[Choice, ...] = ()
     packed: Packed | None = None
     art_file: str = ""
+    map_file: str = ""
     files: dict[str, bytes] = field(default_factory=dict)
     memory: tuple[Filled, ...] = ()
 
@@ -221,6 +225,16 @@ def plan_drawing(build: Build) -> None:
     """Make the planner that knows what each tick takes."""
     if build.looks is None or build.looks.scene != build.scene:
         build.looks = Looks(build.project, build.scene)
+    wanted = "memory" if not build.scheme.draws else build.target.maps
+    if not build.abilities.words >= MAP_WORDS:
+        if wanted == "file":
+            raise ProjectError(
+                f"target {build.target.name}: maps: got 'file'; must be 'memory' or 'auto', since dialect "
+                f"{build.dialect.name} does not read files at any place"
+            )
+        wanted = "memory"
+    wraps = [plane.wrap for plane in build.scene.planes]
+    build.windows = windows_of(build.pieces, wraps, build.size, wanted)
     build.planner = make_planner(build)
     if can_move(build.target, build.machine.name, build.dialect.name, build.scheme, build.abilities):
         numbered = any("{page}" in build.dialect.words.get(word, "") for word in ("begin_frame", "end_frame"))
@@ -245,6 +259,7 @@ def make_planner(build: Build, abilities: Abilities | None = None, changes: bool
         bordered=needs_border(build.scene, build.view, build.screen),
         screen=build.screen,
         changes=changes,
+        windows=build.windows,
     )
 
 
@@ -260,7 +275,10 @@ def make_tables(build: Build) -> None:
         build.planner.clears,
         build.flags,
     )
-    tables, arrays, files = bundle.tables, bundle.arrays, dict[str, bytes]()
+    if any(build.windows):
+        build.map_file = f"{build.name}-maps.raw"
+        bundle = keep_in_file(bundle, build.pieces, build.flags, build.windows, build.map_file)
+    tables, arrays, files = bundle.tables, bundle.arrays, dict(bundle.files)
     if build.scheme is BLIT:
         build.art_file = f"{build.name}-art.{build.abilities.image_format}"
         tables += blit_tables(build.pieces)
@@ -357,6 +375,7 @@ def write_programs(build: Build) -> None:
         counting=build.options.counting,
         packed=build.packed,
         changes=build.changes,
+        map_file=build.map_file,
     )
     width, height = build.screen
     constants = {

@@ -113,7 +113,7 @@ def _counted(planner: DrawPlanner, scene: Scene, drawn: Sequence[int]) -> Counte
 def _drawn(planner: DrawPlanner, scene: Scene, tick: int) -> tuple[Work, ...]:
     """Return the work of a tick when every update before it was drawn too."""
     page = tick - planner.abilities.pages * scene.ticks_per_update
-    return planner.plan(tick, max(0, tick - scene.ticks_per_update), max(-1, page))
+    return planner.plan(tick, tick - scene.ticks_per_update, max(-1, page))
 
 
 def _palette_ms(amounts: Amounts, prices: PriceList) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":

@@ -162,6 +162,9 @@ def plain_drafts(dialect: Dialect, opening: str = "") -> tuple[Draft, ...]:
     signs = "rewind\ntake_text n\nsay n\ntext_code a, 1\nsay a\ntext_code a, 3\nsay a\n"
     octets = bytes((0, 7, 26, 13, 10, 255))
     file = 'file_open "TEST.BIN"\nfor i = 1 to 6\nfile_byte a\nsay a\nend\nfile_close\n'
+    places = (
+        'map_open "TEST.BIN"\nmap_at 3\nmap_byte a\nsay a\nmap_byte a\nsay a\nmap_at 0\nmap_byte a\nsay a\n'
+    )
     ticking = """clock clock_last
 clock_now = clock_last
 for i = 1 to 3000
@@ -205,6 +208,10 @@ end
         *(
             Draft(word=word, main=file, said=tuple(octets), files=(("TEST.BIN", octets),))
             for word in ("file_open", "file_byte", "file_close")
+        ),
+        *(
+            Draft(word=word, main=places, said=(13, 10, 0), files=(("TEST.BIN", octets),))
+            for word in ("map_open", "map_at", "map_byte")
         ),
         Draft(word="key", main=opening + "key k\nsay k\n", said=(0,)),
         Draft(word="clock", main=ticking, said=(1,)),

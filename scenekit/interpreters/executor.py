@@ -57,6 +57,8 @@ class Machine:
         self.parameters = {routine.name: routine.parameters for routine in routines}
         self.board = Board(folder, 0, flips)
         self.bytes: Iterator[int] = iter(())
+        self.maps = b""
+        self.map_place = 0
         self.folder = folder
         self.label = label
         self.deadline = time.monotonic() + time_limit_s
@@ -110,6 +112,9 @@ class Machine:
             "w_file_open": self.file_open,
             "w_file_byte": self.file_byte,
             "w_file_close": lambda: None,
+            "w_map_open": self.map_open,
+            "w_map_at": self.map_at,
+            "w_map_byte": self.map_byte,
             "w_palette": board.palette_entry,
             "w_ink": board.ink,
             "w_fill": board.fill,
@@ -138,10 +143,31 @@ class Machine:
 
     def file_open(self, file: str) -> None:
         """Open a file of bytes beside the program."""
+        self.bytes = iter(self.whole_file("file_open", file))
+
+    def whole_file(self, word: str, file: str) -> bytes:
+        """Return the bytes of a file beside the program."""
         path = self.folder / file
         if Path(file).name != file or not path.is_file() or path.stat().st_size > LARGEST_PROGRAM_BYTES:
-            raise VerifyError(f"file_open: got {file!r}; must be a file beside the program")
-        self.bytes = iter(path.read_bytes())
+            raise VerifyError(f"{word}: got {file!r}; must be a file beside the program")
+        return path.read_bytes()
+
+    def map_open(self, file: str) -> None:
+        """Open the file of maps."""
+        self.maps, self.map_place = self.whole_file("map_open", file), 0
+
+    def map_at(self, place: int) -> None:
+        """Go to a byte of the file of maps."""
+        if not 0 <= place < len(self.maps):
+            raise VerifyError(f"map_at: got {place}; must be 0 to {len(self.maps) - 1}")
+        self.map_place = place
+
+    def map_byte(self) -> int:
+        """Return the next byte of the file of maps."""
+        if self.map_place >= len(self.maps):
+            raise VerifyError("map_byte: reads beyond the end of the file")
+        self.map_place += 1
+        return self.maps[self.map_place - 1]
 
     def file_byte(self) -> int:
         """Return the next byte of the open file."""

@@ -15,6 +15,7 @@ OPERATIONS = (
     "plane",
     "row",
     "cell",
+    "map-cell",
     "piece",
     "turned-run",
     "edge-run",
@@ -37,7 +38,8 @@ DRAWING = OPERATIONS[:9]
 """Operations that a machine has or has not."""
 
 ROUTINE_WORK = OPERATIONS[9:-2]
-"""What the interpreted routines do beside drawing: a plane, a row of its cells, a cell walked over; a piece
+"""What the interpreted routines do beside drawing: a plane, a row of its cells, a cell walked
+over, a cell read from a map in a file; a piece
 handed to be drawn; what a run costs more because it is mirrored, and a run held against the view's edge; a
 sprite looked up; an entry looked at for a change; a tick of the scene, and in it each plane, sprite and path;
 an entry given its colour of a cycle or event."""

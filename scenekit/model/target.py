@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from scenekit.model.fields import Fields
 from scenekit.model.palette import Colour
 
+MAPS = ("auto", "memory", "file")
 REDRAWS = ("auto", "everything", "changes")
 FLIPS = ("drawn", "stored")
 ENCODINGS = ("auto", "always", "never")
@@ -29,6 +30,7 @@ class Target:
     flips        "drawn" mirrored where the machine can, or "stored" as further art
     encode       whether tables are encoded: "auto" where that is shorter, "always", "never"
     redraw       "everything" in each picture, only "changes" while the rest is moved along, or "auto"
+    maps         kept whole in "memory", in a "file" of which the view's part is read, or "auto"
     """
 
     name: str
@@ -46,6 +48,7 @@ class Target:
     flips: str = "drawn"
     redraw: str = "auto"
     encode: str = "auto"
+    maps: str = "auto"
 
 
 def read_target(fields: Fields) -> Target:
@@ -69,6 +72,7 @@ def read_target(fields: Fields) -> Target:
         flips=fields.choice("flips", FLIPS, "drawn"),
         redraw=fields.choice("redraw", REDRAWS, "auto"),
         encode=fields.choice("encode", ENCODINGS, "auto"),
+        maps=fields.choice("maps", MAPS, "auto"),
     )
 
 

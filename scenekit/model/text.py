@@ -184,6 +184,8 @@ def _target(target: Target) -> Lines:
         lines.append(f"redraw = {quote(target.redraw)}")
     if target.encode != "auto":
         lines.append(f"encode = {quote(target.encode)}")
+    if target.maps != "auto":
+        lines.append(f"maps = {quote(target.maps)}")
     return lines
 
 

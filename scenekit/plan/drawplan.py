@@ -14,6 +14,7 @@ from scenekit.motion.shown import Looks, Shown
 from scenekit.motion.transitions import Turnover
 from scenekit.plan.changes import Seen
 from scenekit.plan.changework import changed_work
+from scenekit.plan.mapwork import cells_read
 from scenekit.plan.panelwork import border_work, fill_work, item_boxes, item_frames
 from scenekit.plan.schemes import Abilities, Scheme
 from scenekit.plan.stepwork import step_counts
@@ -34,6 +35,7 @@ class DrawPlanner:
     looks      of the scene's sprites, when another target's planner has them already
     bordered   whether the screen, of (width, height), shows a border or panel beside the view
     changes    whether only what changed is drawn, and the rest moved along
+    windows    (columns, rows) in memory of each plane whose map stays in a file
     """
 
     def __init__(
@@ -49,6 +51,7 @@ class DrawPlanner:
         bordered: bool = False,
         screen: tuple[int, int] = (0, 0),
         changes: bool = False,
+        windows: Sequence[tuple[int, int] | None] = (),
     ) -> None:
         self.project = project
         self.scene = scene
@@ -61,6 +64,7 @@ class DrawPlanner:
         self.bordered = bordered
         self.screen = screen
         self.changes = changes
+        self.windows = tuple(windows) or (None,) * len(scene.planes)
         self.places = place_items(project, scene, art.sheets, art.transparent) if bordered else ()
         self.turns: dict[str, Turnover] = {}
         self.counter: object = None
@@ -86,7 +90,7 @@ class DrawPlanner:
     ) -> tuple[Work, ...]:
         """Return the work of drawing a tick, in drawing order.
 
-        shown_tick   the tick that is on show before; default the one before, none at tick 0
+        shown_tick   the tick that is on show before, below 0 for none; default the one before
         page_tick    the tick that was drawn last on the same page, -1 for none; default as many ticks
                      before as there are pages
         """
@@ -100,6 +104,8 @@ class DrawPlanner:
         before = max(0, tick - 1 if shown_tick is None else shown_tick)
         steps = step_counts(self.scene, self.art, before, tick)
         work += [_named("scene", operation, count) for operation, count in steps.items()]
+        if any(self.windows):
+            work += self._map_work(tick, tick - 1 if shown_tick is None else shown_tick)
         if self.changes:
             work += changed_work(self, tick, -1 if page_tick is None else page_tick)
         else:
@@ -128,6 +134,17 @@ class DrawPlanner:
                 if placed.over == plane.name:
                     work += self.merged(placed.name, self.sprite_work(shown))
         return work
+
+    def _map_work(self, tick: int, before: int) -> list[Work]:
+        """Return the work of reading map cells that come into view."""
+        found = []
+        for plane, cut, window in zip(self.scene.planes, self.pieces.planes, self.windows, strict=True):
+            if window is not None:
+                now = scroll_at(plane, camera_at(self.scene, tick), tick)
+                last = None if before < 0 else scroll_at(plane, camera_at(self.scene, before), before)
+                count = cells_read(plane, cut, window, last, now)
+                found += [_named(plane.name, "map-cell", count)] if count else []
+        return found
 
     def clear_work(self, view: tuple[int, int]) -> Work:
         """Return the work of filling a view with the backdrop."""

@@ -41,6 +41,7 @@ ENTRY_POINTS = {
     "act": "gives a sprite another animation",
     "animate": "plays one sprite's animation on",
     "turn_cycle": "turns one cycle",
+    "see_maps": "reads what the view shows of large maps; needed before draw_plane, part of draw",
     "draw_plane": "draws one plane",
     "forget_pages": "lets the next pictures be drawn whole, after you drew into the view yourself",
     "draw_actor": "draws one sprite",
@@ -64,6 +65,7 @@ class Parts:
     packed    the encoded tables, where that is shorter than their numbers in DATA
     counting  whether calls and pixels of every operation are counted and reported
     changes   whether only what changed is drawn, and the rest moved along
+    map_file  name of the file that holds large maps, or ""
     """
 
     name: str
@@ -76,6 +78,7 @@ class Parts:
     counting: bool = False
     packed: Packed | None = None
     changes: bool = False
+    map_file: str = ""
 
 
 def library_program(parts: Parts) -> Program:
@@ -121,6 +124,9 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
         files.append("panel" if bordered else "no_panel")
     turned = any(table.name == "frame_turned" for table in bundle.tables)
     files += redraw_files(parts, turned)
+    files += (
+        ["map_file"] if parts.map_file else ["map_flags", *(["map_memory"] if parts.scheme.draws else [])]
+    )
     gathered = list(gather(files))
     if turned and parts.scheme.draws:
         gathered = [replace(r, name="place_frame") if r.name == "draw_frame" else r for r in gathered]
@@ -214,6 +220,8 @@ def _load(parts: Parts) -> Routine:
                 body.append(Call("unpack", (Number(len(table.values)),)))
                 fill = Assign(Element(table.name, Name("i")), Element("unpacked", Name("i")))
             body.append(For("i", Number(0), Number(len(table.values) - 1), (fill,)))
+    if parts.map_file:
+        body.append(Word("map_open", (Text(parts.map_file),)))
     body.append(Assign(Name("pages"), Number(parts.abilities.pages)))
     if parts.scheme.draws:
         mode = "mode_direct" if parts.abilities.direct else "mode"

@@ -215,7 +215,7 @@ def _wanted_values(build: Build, stops: tuple[int, ...]) -> tuple[list[int], dic
         )
         if build.options.counting and build.scheme.draws:
             older = number - build.abilities.pages
-            work = build.planner.plan(tick, before, stops[older] if older >= 0 else -1)
+            work = build.planner.plan(tick, before if number else -1, stops[older] if older >= 0 else -1)
             for operation in COUNTED:
                 done = [w for w in work if w.operation == operation]
                 for total in (sum(w.calls for w in done), sum(w.pixels for w in done)):

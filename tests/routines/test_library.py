@@ -28,7 +28,7 @@ from scenekit.routines.written import routine_lines
 
 FILES = library_names()
 STANDING = ["camera", "no_keep"]
-DRAWING = ["scene", *STANDING, "everything", "no_note", "draw"]
+DRAWING = ["scene", *STANDING, "everything", "no_note", "map_memory", "map_flags", "draw"]
 UNPACKING = ["unpack_number", "unpack_raw", "unpack_bits", "unpack_runs", "unpack_delta", "unpack_rows"]
 UNPACKING += ["unpack_dictionary"]
 PROGRAMS = {
@@ -41,11 +41,23 @@ PROGRAMS = {
     "tables in radix text": ["unpack_radix", *UNPACKING],
     "tables in hexadecimal text": ["unpack_hexadecimal", *UNPACKING],
     "tables in packed numbers": ["unpack_decimal", *UNPACKING],
-    "tables": ["scene", *STANDING, "no_view", "no_note", "none", "no_values", "check"],
-    "tables with values": ["scene", "camera_limits", "keep", "no_view", "no_note", "none", "values", "check"],
+    "tables": ["scene", *STANDING, "no_view", "no_note", "map_flags", "none", "no_values", "check"],
+    "tables with values": [
+        "scene",
+        "camera_limits",
+        "keep",
+        "no_view",
+        "no_note",
+        "map_flags",
+        "none",
+        "values",
+        "check",
+    ],
 }
 PROGRAMS["a camera that keeps a sprite"] = ["scene", "camera_limits", "keep", *PROGRAMS["a hidden page"][3:]]
-MOVING = ["scene", *STANDING, "draw", "changes"]
+PROGRAMS["a map in a file"] = ["map_file" if n == "map_memory" else n for n in DRAWING if n != "map_flags"]
+PROGRAMS["a map in a file"] += ["blit", "recolour", "no_values", "no_panel", "play"]
+MOVING = ["scene", *STANDING, "map_memory", "map_flags", "draw", "changes"]
 PROGRAMS["moved along, colours as drawn"] = [
     *MOVING,
     "changes_colours",

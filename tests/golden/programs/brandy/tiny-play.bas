@@ -25,24 +25,24 @@ REM   sk_stop%, sk_tick%, sk_page%, sk_view_w%, sk_view_h%, sk_transparent%, sk_
 REM   sk_clear_first%, sk_entries%, sk_moving%, sk_pieces%, sk_planes%, sk_actors%,
 REM   sk_movers%, sk_cycles%, sk_events%, sk_covers%, sk_order_count%, sk_ticks_per_update%,
 REM   sk_pages%, sk_pose_x%, sk_pose_y%, sk_pose_frame%, sk_pose_flip%, sk_hit_wide%,
-REM   sk_hit_high%, sk_hit_left%, sk_hit_top%, sk_touching%, sk_flags%, sk_red%, sk_green%,
-REM   sk_blue%, sk_moving_entry%, sk_cycle_first%, sk_cycle_count%, sk_cycle_ticks%,
-REM   sk_cycle_period%, sk_cycle_back%, sk_event_tick%, sk_event_steps%, sk_event_wait%,
-REM   sk_event_first%, sk_event_count%, sk_event_colour%, sk_event_entry%, sk_cover_tick%,
-REM   sk_cover_ticks%, sk_cover_opens%, sk_cover_entry%, sk_cover_columns%, sk_cover_cells%,
-REM   sk_cover_w%, sk_cover_h%, sk_cover_first%, sk_cover_begin%, sk_cover_cell%,
-REM   sk_cover_count%, sk_plane_columns%, sk_plane_rows%, sk_tile_w%, sk_tile_h%,
-REM   sk_last_w%, sk_last_h%, sk_plane_w%, sk_plane_h%, sk_map_first%, sk_wrap_x%,
-REM   sk_ratio_x%, sk_ratio_parts_x%, sk_drift_x%, sk_drift_step_x%, sk_drift_parts_x%,
-REM   sk_plane_start_x%, sk_plane_start_part_x%, sk_start_base_x%, sk_wrap_y%, sk_ratio_y%,
-REM   sk_ratio_parts_y%, sk_drift_y%, sk_drift_step_y%, sk_drift_parts_y%,
-REM   sk_plane_start_y%, sk_plane_start_part_y%, sk_start_base_y%, sk_map_cell%,
-REM   sk_piece_w%, sk_piece_h%, sk_order%, sk_flag_first%, sk_flag_columns%, sk_flag_w%,
-REM   sk_flag_h%, sk_flag_cell%, sk_frame_cell%, sk_frame_x%, sk_frame_y%, sk_pivot_x%,
-REM   sk_pivot_y%, sk_hit_x%, sk_hit_y%, sk_hit_w%, sk_hit_h%, sk_animation_first%,
-REM   sk_animation_count%, sk_animation_again%, sk_step_frame%, sk_step_ticks%,
-REM   sk_step_flip%, sk_look%, sk_start_x%, sk_start_y%, sk_path_first%, sk_path_count%,
-REM   sk_path_repeat%, sk_segment_ticks%, sk_segment_x%, sk_segment_part_x%,
+REM   sk_hit_high%, sk_hit_left%, sk_hit_top%, sk_touching%, sk_flags%, sk_rows_on%,
+REM   sk_red%, sk_green%, sk_blue%, sk_moving_entry%, sk_cycle_first%, sk_cycle_count%,
+REM   sk_cycle_ticks%, sk_cycle_period%, sk_cycle_back%, sk_event_tick%, sk_event_steps%,
+REM   sk_event_wait%, sk_event_first%, sk_event_count%, sk_event_colour%, sk_event_entry%,
+REM   sk_cover_tick%, sk_cover_ticks%, sk_cover_opens%, sk_cover_entry%, sk_cover_columns%,
+REM   sk_cover_cells%, sk_cover_w%, sk_cover_h%, sk_cover_first%, sk_cover_begin%,
+REM   sk_cover_cell%, sk_cover_count%, sk_plane_columns%, sk_plane_rows%, sk_tile_w%,
+REM   sk_tile_h%, sk_last_w%, sk_last_h%, sk_plane_w%, sk_plane_h%, sk_map_first%,
+REM   sk_wrap_x%, sk_ratio_x%, sk_ratio_parts_x%, sk_drift_x%, sk_drift_step_x%,
+REM   sk_drift_parts_x%, sk_plane_start_x%, sk_plane_start_part_x%, sk_start_base_x%,
+REM   sk_wrap_y%, sk_ratio_y%, sk_ratio_parts_y%, sk_drift_y%, sk_drift_step_y%,
+REM   sk_drift_parts_y%, sk_plane_start_y%, sk_plane_start_part_y%, sk_start_base_y%,
+REM   sk_map_cell%, sk_piece_w%, sk_piece_h%, sk_order%, sk_flag_first%, sk_flag_columns%,
+REM   sk_flag_w%, sk_flag_h%, sk_flag_cell%, sk_frame_cell%, sk_frame_x%, sk_frame_y%,
+REM   sk_pivot_x%, sk_pivot_y%, sk_hit_x%, sk_hit_y%, sk_hit_w%, sk_hit_h%,
+REM   sk_animation_first%, sk_animation_count%, sk_animation_again%, sk_step_frame%,
+REM   sk_step_ticks%, sk_step_flip%, sk_look%, sk_start_x%, sk_start_y%, sk_path_first%,
+REM   sk_path_count%, sk_path_repeat%, sk_segment_ticks%, sk_segment_x%, sk_segment_part_x%,
 REM   sk_segment_parts_x%, sk_segment_y%, sk_segment_part_y%, sk_segment_parts_y%,
 REM   sk_segment_does%, sk_segment_face%, sk_actor_look%, sk_actor_plane%, sk_start_does%,
 REM   sk_start_face%, sk_mover_x%, sk_mover_y%, sk_mover_part_x%, sk_mover_part_y%,
@@ -217,7 +217,7 @@ DEF PROCsk_load
   sk_covers%=0
   sk_order_count%=1
   sk_ticks_per_update%=1
-  RESTORE +1020
+  RESTORE +1027
   FOR i%=0 TO 15
     READ sk_red%(i%)
   NEXT
@@ -739,7 +739,7 @@ DEF PROCsk_tile_at(p%,x%,y%)
   IF x%<0 OR y%<0 OR x%>=sk_plane_w%(p%) OR y%>=sk_plane_h%(p%) THEN
     ENDPROC
   ENDIF
-  sk_flags%=sk_flag_cell%(sk_flag_first%(p%)+y% DIV sk_flag_h%(p%)*sk_flag_columns%(p%)+x% DIV sk_flag_w%(p%))
+  PROCsk_flags_of(p%,y% DIV sk_flag_h%(p%)*sk_flag_columns%(p%)+x% DIV sk_flag_w%(p%))
 ENDPROC
 REM Says where everything is, for a proof of the arithmetic.
 DEF PROCsk_say_state
@@ -865,29 +865,15 @@ DEF PROCsk_draw_plane(p%)
       c%=sk_plane_columns%(p%)
     ENDIF
   ENDIF
+  sk_rows_on%=0
   WHILE y%<sk_view_h% AND r%<sk_plane_rows%(p%)
-    PROCsk_draw_row(p%,sk_map_first%(p%)+r%*sk_plane_columns%(p%),c%,x%,y%)
+    PROCsk_draw_row(p%,r%,c%,x%,y%)
     r%=r%+1
     y%=y%+sk_tile_h%(p%)
     IF r%=sk_plane_rows%(p%) AND sk_wrap_y%(p%)=1 THEN
       y%=y%-sk_tile_h%(p%)+sk_last_h%(p%)
       r%=0
-    ENDIF
-  ENDWHILE
-ENDPROC
-REM Draws one row of cells: map cells from M on, from column C, at X, Y.
-DEF PROCsk_draw_row(p%,m%,c%,x%,y%)
-  LOCAL n%
-  WHILE x%<sk_view_w% AND c%<sk_plane_columns%(p%)
-    n%=sk_map_cell%(m%+c%)
-    IF n%>=0 THEN
-      PROCsk_draw_piece(n% DIV 4,x%,y%,n% MOD 4)
-    ENDIF
-    c%=c%+1
-    x%=x%+sk_tile_w%(p%)
-    IF c%=sk_plane_columns%(p%) AND sk_wrap_x%(p%)=1 THEN
-      x%=x%-sk_tile_w%(p%)+sk_last_w%(p%)
-      c%=0
+      sk_rows_on%=sk_rows_on%+sk_plane_rows%(p%)
     ENDIF
   ENDWHILE
 ENDPROC
@@ -1071,6 +1057,27 @@ DEF PROCsk_draw_view
       ENDIF
     NEXT
   ENDIF
+ENDPROC
+REM Finds the flags of cell N of plane P.
+DEF PROCsk_flags_of(p%,n%)
+  sk_flags%=sk_flag_cell%(sk_flag_first%(p%)+n%)
+ENDPROC
+REM Draws row R of a plane's cells, from column C, at X, Y.
+DEF PROCsk_draw_row(p%,r%,c%,x%,y%)
+  LOCAL n%,m%
+  m%=sk_map_first%(p%)+r%*sk_plane_columns%(p%)
+  WHILE x%<sk_view_w% AND c%<sk_plane_columns%(p%)
+    n%=sk_map_cell%(m%+c%)
+    IF n%>=0 THEN
+      PROCsk_draw_piece(n% DIV 4,x%,y%,n% MOD 4)
+    ENDIF
+    c%=c%+1
+    x%=x%+sk_tile_w%(p%)
+    IF c%=sk_plane_columns%(p%) AND sk_wrap_x%(p%)=1 THEN
+      x%=x%-sk_tile_w%(p%)+sk_last_w%(p%)
+      c%=0
+    ENDIF
+  ENDWHILE
 ENDPROC
 REM Plays the scene until a key is held.
 DEF PROCsk_play

@@ -8,7 +8,7 @@
 1007 REM   GOSUB 1243: puts everything to tick 0
 1008 REM   GOSUB 1303: goes on by one tick: camera, planes,
 1009 REM   sprites, animations, palette
-1010 REM   set H1 to x, H3 to y, then GOSUB 1650:
+1010 REM   set H2 to x, H4 to y, then GOSUB 1651:
 1011 REM   moves the camera
 1012 REM   set B6 to i, B7 to f, then GOSUB 1401: turns a
 1013 REM   sprite
@@ -34,21 +34,21 @@
 1033 REM   spare2 C4, spare3 C7, spare4 C8, pose_x C9, pose_y E1,
 1034 REM   pose_frame E3, pose_flip E4, spare5 E5, spare6 E6, spare7
 1035 REM   E7, spare8 E8, spare9 E9, hit_wide F1, hit_high F2,
-1036 REM   hit_left F3, hit_top F4, touching F5, flags G2, spare10
-1037 REM   G6, red D, green D(16), blue D(32), moving_entry D(48),
-1038 REM   cycle_first D(49), cycle_count D(50), cycle_ticks D(51),
-1039 REM   cycle_period D(52), cycle_back D(53), event_tick D(54),
-1040 REM   event_steps D(55), event_wait D(56), event_first D(57),
-1041 REM   event_count D(58), event_colour D(59), event_entry D(60),
-1042 REM   cover_tick D(61), cover_ticks D(62), cover_opens D(63),
-1043 REM   cover_entry D(64), cover_columns D(65), cover_cells D(66),
-1044 REM   cover_w D(67), cover_h D(68), cover_first D(69),
-1045 REM   cover_begin D(70), cover_cell D(71), cover_count D(72),
-1046 REM   plane_columns D(73), plane_rows D(74), tile_w D(75),
-1047 REM   tile_h D(76), last_w D(77), last_h D(78), plane_w D(79),
-1048 REM   plane_h D(80), map_first D(81), wrap_x D(82), ratio_x
-1049 REM   D(83), ratio_parts_x D(84), drift_x D(85), drift_step_x
-1050 REM   D(86), drift_parts_x D(87), plane_start_x D(88),
+1036 REM   hit_left F3, hit_top F4, touching F5, flags G2, red D,
+1037 REM   green D(16), blue D(32), moving_entry D(48), cycle_first
+1038 REM   D(49), cycle_count D(50), cycle_ticks D(51), cycle_period
+1039 REM   D(52), cycle_back D(53), event_tick D(54), event_steps
+1040 REM   D(55), event_wait D(56), event_first D(57), event_count
+1041 REM   D(58), event_colour D(59), event_entry D(60), cover_tick
+1042 REM   D(61), cover_ticks D(62), cover_opens D(63), cover_entry
+1043 REM   D(64), cover_columns D(65), cover_cells D(66), cover_w
+1044 REM   D(67), cover_h D(68), cover_first D(69), cover_begin
+1045 REM   D(70), cover_cell D(71), cover_count D(72), plane_columns
+1046 REM   D(73), plane_rows D(74), tile_w D(75), tile_h D(76),
+1047 REM   last_w D(77), last_h D(78), plane_w D(79), plane_h D(80),
+1048 REM   map_first D(81), wrap_x D(82), ratio_x D(83),
+1049 REM   ratio_parts_x D(84), drift_x D(85), drift_step_x D(86),
+1050 REM   drift_parts_x D(87), plane_start_x D(88),
 1051 REM   plane_start_part_x D(89), start_base_x D(90), wrap_y
 1052 REM   D(91), ratio_y D(92), ratio_parts_y D(93), drift_y D(94),
 1053 REM   drift_step_y D(95), drift_parts_y D(96), plane_start_y
@@ -84,7 +84,7 @@
 1083 READ A
 1084 IF A<0 THEN 1088
 1085 LET B=A
-1086 GOSUB 1659
+1086 GOSUB 1663
 1087 GOTO 1089
 1088 PRINT "=";0
 1089 STOP
@@ -238,7 +238,7 @@
 1237 READ D(129+V)
 1238 NEXT V
 1239 LET W=2
-1240 GOSUB 1644
+1240 GOSUB 1645
 1241 RETURN
 1242 REM Puts everything to where it is at tick 0.
 1243 LET C=0
@@ -589,302 +589,306 @@
 1588 IF G4>=D(79+G3) THEN 1590
 1589 IF G5<D(80+G3) THEN 1591
 1590 RETURN
-1591 LET G6=D(104+G3)+INT(G5/D(107+G3))*D(105+G3)+INT(G4/D(106+G3))
-1592 LET G2=D(108+G6)
-1593 RETURN
-1594 REM Says where everything is, for a proof of the arithmetic.
-1595 PRINT "=";C
-1596 PRINT "=";D(143)
-1597 PRINT "=";D(144)
-1598 IF N-1<0 THEN 1603
-1599 FOR G7=0 TO N-1
-1600 PRINT "=";D(149+G7)
-1601 PRINT "=";D(150+G7)
-1602 NEXT G7
-1603 IF O-1<0 THEN 1611
-1604 FOR G7=0 TO O-1
-1605 PRINT "=";D(144+G7)
-1606 PRINT "=";D(145+G7)
-1607 LET G8=D(118+D(159+G7))+D(161+G7)
-1608 PRINT "=";D(121+G8)
-1609 PRINT "=";D(160+G7)
-1610 NEXT G7
-1611 IF O-1<0 THEN 1631
-1612 FOR G7=0 TO O-1
-1613 LET F0=G7
-1614 GOSUB 1540
-1615 PRINT "=";F3
-1616 PRINT "=";F4
-1617 PRINT "=";F1
-1618 PRINT "=";F2
-1619 IF G7<=0 THEN 1624
-1620 LET F6=G7-1
-1621 LET G1=G7
-1622 GOSUB 1553
-1623 PRINT "=";F5
-1624 IF D(140+G7)<0 THEN 1630
-1625 LET G3=D(140+G7)
-1626 LET G4=D(144+G7)
-1627 LET G5=D(145+G7)+1
-1628 GOSUB 1573
-1629 PRINT "=";G2
-1630 NEXT G7
-1631 IF S-1<0 THEN 1635
-1632 FOR G7=0 TO S-1
-1633 PRINT "=";D(167+G7)
-1634 NEXT G7
-1635 IF L-1<0 THEN 1642
-1636 FOR G7=0 TO L-1
-1637 LET G8=D(170+D(48+G7))
-1638 PRINT "=";D(G8)
-1639 PRINT "=";D(16+G8)
-1640 PRINT "=";D(32+G8)
-1641 NEXT G7
-1642 RETURN
-1643 REM Every entry starts with its own colour.
-1644 IF K-1<0 THEN 1648
-1645 FOR G9=0 TO K-1
-1646 LET D(170+G9)=G9
-1647 NEXT G9
-1648 RETURN
-1649 REM Moves the camera to X, Y in the world.
-1650 LET H0=H1-D(143)
-1651 LET H2=H3-D(144)
-1652 LET D(143)=H1
-1653 LET D(144)=H3
-1654 LET A5=H0
-1655 LET A6=H2
-1656 GOSUB 1417
-1657 RETURN
-1658 REM Reports the state at each stop, S being the first.
-1659 GOSUB 1669
-1660 IF B<0 THEN 1667
-1661 IF C>=B THEN 1664
-1662 GOSUB 1303
-1663 GOTO 1661
-1664 GOSUB 1595
-1665 READ B
-1666 GOTO 1660
-1667 RETURN
-1668 REM Reports every table.
-1669 FOR H4=0 TO 15
-1670 PRINT "=";D(H4)
-1671 NEXT H4
-1672 FOR H4=0 TO 15
-1673 PRINT "=";D(16+H4)
-1674 NEXT H4
-1675 FOR H4=0 TO 15
-1676 PRINT "=";D(32+H4)
-1677 NEXT H4
-1678 FOR H4=0 TO 0
-1679 PRINT "=";D(73+H4)
-1680 NEXT H4
-1681 FOR H4=0 TO 0
-1682 PRINT "=";D(74+H4)
-1683 NEXT H4
-1684 FOR H4=0 TO 0
-1685 PRINT "=";D(75+H4)
-1686 NEXT H4
-1687 FOR H4=0 TO 0
-1688 PRINT "=";D(76+H4)
-1689 NEXT H4
-1690 FOR H4=0 TO 0
-1691 PRINT "=";D(77+H4)
-1692 NEXT H4
-1693 FOR H4=0 TO 0
-1694 PRINT "=";D(78+H4)
-1695 NEXT H4
-1696 FOR H4=0 TO 0
-1697 PRINT "=";D(79+H4)
-1698 NEXT H4
-1699 FOR H4=0 TO 0
-1700 PRINT "=";D(80+H4)
-1701 NEXT H4
-1702 FOR H4=0 TO 0
-1703 PRINT "=";D(81+H4)
-1704 NEXT H4
-1705 FOR H4=0 TO 0
-1706 PRINT "=";D(82+H4)
-1707 NEXT H4
-1708 FOR H4=0 TO 0
-1709 PRINT "=";D(83+H4)
-1710 NEXT H4
-1711 FOR H4=0 TO 0
-1712 PRINT "=";D(84+H4)
-1713 NEXT H4
-1714 FOR H4=0 TO 0
-1715 PRINT "=";D(85+H4)
-1716 NEXT H4
-1717 FOR H4=0 TO 0
-1718 PRINT "=";D(86+H4)
-1719 NEXT H4
-1720 FOR H4=0 TO 0
-1721 PRINT "=";D(87+H4)
-1722 NEXT H4
-1723 FOR H4=0 TO 0
-1724 PRINT "=";D(88+H4)
-1725 NEXT H4
-1726 FOR H4=0 TO 0
-1727 PRINT "=";D(89+H4)
-1728 NEXT H4
-1729 FOR H4=0 TO 0
-1730 PRINT "=";D(90+H4)
-1731 NEXT H4
-1732 FOR H4=0 TO 0
-1733 PRINT "=";D(91+H4)
-1734 NEXT H4
-1735 FOR H4=0 TO 0
-1736 PRINT "=";D(92+H4)
-1737 NEXT H4
-1738 FOR H4=0 TO 0
-1739 PRINT "=";D(93+H4)
-1740 NEXT H4
-1741 FOR H4=0 TO 0
-1742 PRINT "=";D(94+H4)
-1743 NEXT H4
-1744 FOR H4=0 TO 0
-1745 PRINT "=";D(95+H4)
-1746 NEXT H4
-1747 FOR H4=0 TO 0
-1748 PRINT "=";D(96+H4)
-1749 NEXT H4
-1750 FOR H4=0 TO 0
-1751 PRINT "=";D(97+H4)
-1752 NEXT H4
-1753 FOR H4=0 TO 0
-1754 PRINT "=";D(98+H4)
-1755 NEXT H4
-1756 FOR H4=0 TO 0
-1757 PRINT "=";D(99+H4)
-1758 NEXT H4
-1759 FOR H4=0 TO 0
-1760 PRINT "=";D(100+H4)
-1761 NEXT H4
-1762 FOR H4=0 TO 0
-1763 PRINT "=";D(101+H4)
-1764 NEXT H4
-1765 FOR H4=0 TO 0
-1766 PRINT "=";D(102+H4)
-1767 NEXT H4
-1768 FOR H4=0 TO 0
-1769 PRINT "=";D(103+H4)
-1770 NEXT H4
-1771 FOR H4=0 TO 0
-1772 PRINT "=";D(104+H4)
-1773 NEXT H4
-1774 FOR H4=0 TO 0
-1775 PRINT "=";D(105+H4)
-1776 NEXT H4
-1777 FOR H4=0 TO 0
-1778 PRINT "=";D(106+H4)
-1779 NEXT H4
-1780 FOR H4=0 TO 0
-1781 PRINT "=";D(107+H4)
-1782 NEXT H4
-1783 FOR H4=0 TO 0
-1784 PRINT "=";D(125+H4)
-1785 NEXT H4
-1786 FOR H4=0 TO 0
-1787 PRINT "=";D(126+H4)
-1788 NEXT H4
-1789 FOR H4=0 TO 0
-1790 PRINT "=";D(127+H4)
-1791 NEXT H4
-1792 FOR H4=0 TO 0
-1793 PRINT "=";D(128+H4)
-1794 NEXT H4
-1795 FOR H4=0 TO 0
-1796 PRINT "=";D(129+H4)
-1797 NEXT H4
-1798 RETURN
-1799 REM red: 0 to 255, by colour; the palette's entries come first
-1800 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1801 REM green: 0 to 255, by colour; the palette's entries come first
-1802 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1803 REM blue: 0 to 255, by colour; the palette's entries come first
-1804 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0
-1805 REM plane_columns: columns of each plane's map
-1806 DATA 1
-1807 REM plane_rows: rows
-1808 DATA 1
-1809 REM tile_w: pixels of a cell
-1810 DATA 8
-1811 REM tile_h
-1812 DATA 8
-1813 REM last_w: pixels of the last column's cells
+1591 LET G6=G3
+1592 LET G7=INT(G5/D(107+G3))*D(105+G3)+INT(G4/D(106+G3))
+1593 GOSUB 1660
+1594 RETURN
+1595 REM Says where everything is, for a proof of the arithmetic.
+1596 PRINT "=";C
+1597 PRINT "=";D(143)
+1598 PRINT "=";D(144)
+1599 IF N-1<0 THEN 1604
+1600 FOR G8=0 TO N-1
+1601 PRINT "=";D(149+G8)
+1602 PRINT "=";D(150+G8)
+1603 NEXT G8
+1604 IF O-1<0 THEN 1612
+1605 FOR G8=0 TO O-1
+1606 PRINT "=";D(144+G8)
+1607 PRINT "=";D(145+G8)
+1608 LET G9=D(118+D(159+G8))+D(161+G8)
+1609 PRINT "=";D(121+G9)
+1610 PRINT "=";D(160+G8)
+1611 NEXT G8
+1612 IF O-1<0 THEN 1632
+1613 FOR G8=0 TO O-1
+1614 LET F0=G8
+1615 GOSUB 1540
+1616 PRINT "=";F3
+1617 PRINT "=";F4
+1618 PRINT "=";F1
+1619 PRINT "=";F2
+1620 IF G8<=0 THEN 1625
+1621 LET F6=G8-1
+1622 LET G1=G8
+1623 GOSUB 1553
+1624 PRINT "=";F5
+1625 IF D(140+G8)<0 THEN 1631
+1626 LET G3=D(140+G8)
+1627 LET G4=D(144+G8)
+1628 LET G5=D(145+G8)+1
+1629 GOSUB 1573
+1630 PRINT "=";G2
+1631 NEXT G8
+1632 IF S-1<0 THEN 1636
+1633 FOR G8=0 TO S-1
+1634 PRINT "=";D(167+G8)
+1635 NEXT G8
+1636 IF L-1<0 THEN 1643
+1637 FOR G8=0 TO L-1
+1638 LET G9=D(170+D(48+G8))
+1639 PRINT "=";D(G9)
+1640 PRINT "=";D(16+G9)
+1641 PRINT "=";D(32+G9)
+1642 NEXT G8
+1643 RETURN
+1644 REM Every entry starts with its own colour.
+1645 IF K-1<0 THEN 1649
+1646 FOR H0=0 TO K-1
+1647 LET D(170+H0)=H0
+1648 NEXT H0
+1649 RETURN
+1650 REM Moves the camera to X, Y in the world.
+1651 LET H1=H2-D(143)
+1652 LET H3=H4-D(144)
+1653 LET D(143)=H2
+1654 LET D(144)=H4
+1655 LET A5=H1
+1656 LET A6=H3
+1657 GOSUB 1417
+1658 RETURN
+1659 REM Finds the flags of cell N of plane P.
+1660 LET G2=D(108+D(104+G6)+G7)
+1661 RETURN
+1662 REM Reports the state at each stop, S being the first.
+1663 GOSUB 1673
+1664 IF B<0 THEN 1671
+1665 IF C>=B THEN 1668
+1666 GOSUB 1303
+1667 GOTO 1665
+1668 GOSUB 1596
+1669 READ B
+1670 GOTO 1664
+1671 RETURN
+1672 REM Reports every table.
+1673 FOR H5=0 TO 15
+1674 PRINT "=";D(H5)
+1675 NEXT H5
+1676 FOR H5=0 TO 15
+1677 PRINT "=";D(16+H5)
+1678 NEXT H5
+1679 FOR H5=0 TO 15
+1680 PRINT "=";D(32+H5)
+1681 NEXT H5
+1682 FOR H5=0 TO 0
+1683 PRINT "=";D(73+H5)
+1684 NEXT H5
+1685 FOR H5=0 TO 0
+1686 PRINT "=";D(74+H5)
+1687 NEXT H5
+1688 FOR H5=0 TO 0
+1689 PRINT "=";D(75+H5)
+1690 NEXT H5
+1691 FOR H5=0 TO 0
+1692 PRINT "=";D(76+H5)
+1693 NEXT H5
+1694 FOR H5=0 TO 0
+1695 PRINT "=";D(77+H5)
+1696 NEXT H5
+1697 FOR H5=0 TO 0
+1698 PRINT "=";D(78+H5)
+1699 NEXT H5
+1700 FOR H5=0 TO 0
+1701 PRINT "=";D(79+H5)
+1702 NEXT H5
+1703 FOR H5=0 TO 0
+1704 PRINT "=";D(80+H5)
+1705 NEXT H5
+1706 FOR H5=0 TO 0
+1707 PRINT "=";D(81+H5)
+1708 NEXT H5
+1709 FOR H5=0 TO 0
+1710 PRINT "=";D(82+H5)
+1711 NEXT H5
+1712 FOR H5=0 TO 0
+1713 PRINT "=";D(83+H5)
+1714 NEXT H5
+1715 FOR H5=0 TO 0
+1716 PRINT "=";D(84+H5)
+1717 NEXT H5
+1718 FOR H5=0 TO 0
+1719 PRINT "=";D(85+H5)
+1720 NEXT H5
+1721 FOR H5=0 TO 0
+1722 PRINT "=";D(86+H5)
+1723 NEXT H5
+1724 FOR H5=0 TO 0
+1725 PRINT "=";D(87+H5)
+1726 NEXT H5
+1727 FOR H5=0 TO 0
+1728 PRINT "=";D(88+H5)
+1729 NEXT H5
+1730 FOR H5=0 TO 0
+1731 PRINT "=";D(89+H5)
+1732 NEXT H5
+1733 FOR H5=0 TO 0
+1734 PRINT "=";D(90+H5)
+1735 NEXT H5
+1736 FOR H5=0 TO 0
+1737 PRINT "=";D(91+H5)
+1738 NEXT H5
+1739 FOR H5=0 TO 0
+1740 PRINT "=";D(92+H5)
+1741 NEXT H5
+1742 FOR H5=0 TO 0
+1743 PRINT "=";D(93+H5)
+1744 NEXT H5
+1745 FOR H5=0 TO 0
+1746 PRINT "=";D(94+H5)
+1747 NEXT H5
+1748 FOR H5=0 TO 0
+1749 PRINT "=";D(95+H5)
+1750 NEXT H5
+1751 FOR H5=0 TO 0
+1752 PRINT "=";D(96+H5)
+1753 NEXT H5
+1754 FOR H5=0 TO 0
+1755 PRINT "=";D(97+H5)
+1756 NEXT H5
+1757 FOR H5=0 TO 0
+1758 PRINT "=";D(98+H5)
+1759 NEXT H5
+1760 FOR H5=0 TO 0
+1761 PRINT "=";D(99+H5)
+1762 NEXT H5
+1763 FOR H5=0 TO 0
+1764 PRINT "=";D(100+H5)
+1765 NEXT H5
+1766 FOR H5=0 TO 0
+1767 PRINT "=";D(101+H5)
+1768 NEXT H5
+1769 FOR H5=0 TO 0
+1770 PRINT "=";D(102+H5)
+1771 NEXT H5
+1772 FOR H5=0 TO 0
+1773 PRINT "=";D(103+H5)
+1774 NEXT H5
+1775 FOR H5=0 TO 0
+1776 PRINT "=";D(104+H5)
+1777 NEXT H5
+1778 FOR H5=0 TO 0
+1779 PRINT "=";D(105+H5)
+1780 NEXT H5
+1781 FOR H5=0 TO 0
+1782 PRINT "=";D(106+H5)
+1783 NEXT H5
+1784 FOR H5=0 TO 0
+1785 PRINT "=";D(107+H5)
+1786 NEXT H5
+1787 FOR H5=0 TO 0
+1788 PRINT "=";D(125+H5)
+1789 NEXT H5
+1790 FOR H5=0 TO 0
+1791 PRINT "=";D(126+H5)
+1792 NEXT H5
+1793 FOR H5=0 TO 0
+1794 PRINT "=";D(127+H5)
+1795 NEXT H5
+1796 FOR H5=0 TO 0
+1797 PRINT "=";D(128+H5)
+1798 NEXT H5
+1799 FOR H5=0 TO 0
+1800 PRINT "=";D(129+H5)
+1801 NEXT H5
+1802 RETURN
+1803 REM red: 0 to 255, by colour; the palette's entries come first
+1804 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1805 REM green: 0 to 255, by colour; the palette's entries come first
+1806 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1807 REM blue: 0 to 255, by colour; the palette's entries come first
+1808 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0
+1809 REM plane_columns: columns of each plane's map
+1810 DATA 1
+1811 REM plane_rows: rows
+1812 DATA 1
+1813 REM tile_w: pixels of a cell
 1814 DATA 8
-1815 REM last_h: and of the last row's
+1815 REM tile_h
 1816 DATA 8
-1817 REM plane_w: pixels of the whole picture
+1817 REM last_w: pixels of the last column's cells
 1818 DATA 8
-1819 REM plane_h
+1819 REM last_h: and of the last row's
 1820 DATA 8
-1821 REM map_first: first cell in map_cell
-1822 DATA 0
-1823 REM wrap_x: 1 when it repeats along x
-1824 DATA 1
-1825 REM ratio_x: scroll ratio along x: this many
-1826 DATA 1
-1827 REM ratio_parts_x: parts of so many
+1821 REM plane_w: pixels of the whole picture
+1822 DATA 8
+1823 REM plane_h
+1824 DATA 8
+1825 REM map_first: first cell in map_cell
+1826 DATA 0
+1827 REM wrap_x: 1 when it repeats along x
 1828 DATA 1
-1829 REM drift_x: pixels it drifts a tick along x
-1830 DATA 0
-1831 REM drift_step_x: and this many
-1832 DATA 0
-1833 REM drift_parts_x: parts of so many
-1834 DATA 1
-1835 REM plane_start_x: scroll at tick 0 along x
+1829 REM ratio_x: scroll ratio along x: this many
+1830 DATA 1
+1831 REM ratio_parts_x: parts of so many
+1832 DATA 1
+1833 REM drift_x: pixels it drifts a tick along x
+1834 DATA 0
+1835 REM drift_step_x: and this many
 1836 DATA 0
-1837 REM plane_start_part_x: and its parts
-1838 DATA 0
-1839 REM start_base_x: whole pictures scrolled by at tick 0
+1837 REM drift_parts_x: parts of so many
+1838 DATA 1
+1839 REM plane_start_x: scroll at tick 0 along x
 1840 DATA 0
-1841 REM wrap_y: 1 when it repeats along y
+1841 REM plane_start_part_x: and its parts
 1842 DATA 0
-1843 REM ratio_y: scroll ratio along y: this many
-1844 DATA 1
-1845 REM ratio_parts_y: parts of so many
-1846 DATA 1
-1847 REM drift_y: pixels it drifts a tick along y
-1848 DATA 0
-1849 REM drift_step_y: and this many
-1850 DATA 0
-1851 REM drift_parts_y: parts of so many
-1852 DATA 1
-1853 REM plane_start_y: scroll at tick 0 along y
+1843 REM start_base_x: whole pictures scrolled by at tick 0
+1844 DATA 0
+1845 REM wrap_y: 1 when it repeats along y
+1846 DATA 0
+1847 REM ratio_y: scroll ratio along y: this many
+1848 DATA 1
+1849 REM ratio_parts_y: parts of so many
+1850 DATA 1
+1851 REM drift_y: pixels it drifts a tick along y
+1852 DATA 0
+1853 REM drift_step_y: and this many
 1854 DATA 0
-1855 REM plane_start_part_y: and its parts
-1856 DATA 0
-1857 REM start_base_y: whole pictures scrolled by at tick 0
+1855 REM drift_parts_y: parts of so many
+1856 DATA 1
+1857 REM plane_start_y: scroll at tick 0 along y
 1858 DATA 0
-1859 REM map_cell: 4 x tile + flip, -1 is empty
+1859 REM plane_start_part_y: and its parts
 1860 DATA 0
-1861 REM piece_w: pixels of each piece: tiles, then frames
-1862 DATA 8
-1863 REM piece_h
-1864 DATA 8
-1865 REM order: drawing order: planes, then planes + sprite
-1866 DATA 0
-1867 REM flag_first: first place in flag_cell, -1 when a plane has no
-1868 REM flags
-1869 DATA -1
-1870 REM flag_columns: columns of its map
-1871 DATA 0
-1872 REM flag_w: pixels of a cell
-1873 DATA 1
-1874 REM flag_h
-1875 DATA 1
-1876 REM start_x: start places: camera first, then sprites
-1877 DATA 0
-1878 REM start_y
-1879 DATA 0
-1880 REM path_first: first segment of each path
+1861 REM start_base_y: whole pictures scrolled by at tick 0
+1862 DATA 0
+1863 REM map_cell: 4 x tile + flip, -1 is empty
+1864 DATA 0
+1865 REM piece_w: pixels of each piece: tiles, then frames
+1866 DATA 8
+1867 REM piece_h
+1868 DATA 8
+1869 REM order: drawing order: planes, then planes + sprite
+1870 DATA 0
+1871 REM flag_first: first place in flag_cell, -1 when a plane has no
+1872 REM flags
+1873 DATA -1
+1874 REM flag_columns: columns of its map
+1875 DATA 0
+1876 REM flag_w: pixels of a cell
+1877 DATA 1
+1878 REM flag_h
+1879 DATA 1
+1880 REM start_x: start places: camera first, then sprites
 1881 DATA 0
-1882 REM path_count: its segments
+1882 REM start_y
 1883 DATA 0
-1884 REM path_repeat: after the last: 0 stay, 1 from the start place,
-1885 REM 2 onward
-1886 DATA 0
-1887 REM STOPS: TICKS TO REPORT, -1 ENDS THE LIST
-1888 DATA -1
-1889 END
+1884 REM path_first: first segment of each path
+1885 DATA 0
+1886 REM path_count: its segments
+1887 DATA 0
+1888 REM path_repeat: after the last: 0 stay, 1 from the start place,
+1889 REM 2 onward
+1890 DATA 0
+1891 REM STOPS: TICKS TO REPORT, -1 ENDS THE LIST
+1892 DATA -1
+1893 END

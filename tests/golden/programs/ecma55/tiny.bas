@@ -8,7 +8,7 @@
 1007 REM   GOSUB 1234: puts everything to tick 0
 1008 REM   GOSUB 1294: goes on by one tick: camera, planes,
 1009 REM   sprites, animations, palette
-1010 REM   set G7 to x, G9 to y, then GOSUB 1592:
+1010 REM   set G8 to x, H0 to y, then GOSUB 1593:
 1011 REM   moves the camera
 1012 REM   set B4 to i, B5 to f, then GOSUB 1392: turns a
 1013 REM   sprite
@@ -34,21 +34,21 @@
 1033 REM   spare2 C2, spare3 C5, spare4 C6, pose_x C7, pose_y C9,
 1034 REM   pose_frame E1, pose_flip E2, spare5 E3, spare6 E4, spare7
 1035 REM   E5, spare8 E6, spare9 E7, hit_wide E9, hit_high F0,
-1036 REM   hit_left F1, hit_top F2, touching F3, flags G0, spare10
-1037 REM   G4, red D, green D(16), blue D(32), moving_entry D(48),
-1038 REM   cycle_first D(49), cycle_count D(50), cycle_ticks D(51),
-1039 REM   cycle_period D(52), cycle_back D(53), event_tick D(54),
-1040 REM   event_steps D(55), event_wait D(56), event_first D(57),
-1041 REM   event_count D(58), event_colour D(59), event_entry D(60),
-1042 REM   cover_tick D(61), cover_ticks D(62), cover_opens D(63),
-1043 REM   cover_entry D(64), cover_columns D(65), cover_cells D(66),
-1044 REM   cover_w D(67), cover_h D(68), cover_first D(69),
-1045 REM   cover_begin D(70), cover_cell D(71), cover_count D(72),
-1046 REM   plane_columns D(73), plane_rows D(74), tile_w D(75),
-1047 REM   tile_h D(76), last_w D(77), last_h D(78), plane_w D(79),
-1048 REM   plane_h D(80), map_first D(81), wrap_x D(82), ratio_x
-1049 REM   D(83), ratio_parts_x D(84), drift_x D(85), drift_step_x
-1050 REM   D(86), drift_parts_x D(87), plane_start_x D(88),
+1036 REM   hit_left F1, hit_top F2, touching F3, flags G0, red D,
+1037 REM   green D(16), blue D(32), moving_entry D(48), cycle_first
+1038 REM   D(49), cycle_count D(50), cycle_ticks D(51), cycle_period
+1039 REM   D(52), cycle_back D(53), event_tick D(54), event_steps
+1040 REM   D(55), event_wait D(56), event_first D(57), event_count
+1041 REM   D(58), event_colour D(59), event_entry D(60), cover_tick
+1042 REM   D(61), cover_ticks D(62), cover_opens D(63), cover_entry
+1043 REM   D(64), cover_columns D(65), cover_cells D(66), cover_w
+1044 REM   D(67), cover_h D(68), cover_first D(69), cover_begin
+1045 REM   D(70), cover_cell D(71), cover_count D(72), plane_columns
+1046 REM   D(73), plane_rows D(74), tile_w D(75), tile_h D(76),
+1047 REM   last_w D(77), last_h D(78), plane_w D(79), plane_h D(80),
+1048 REM   map_first D(81), wrap_x D(82), ratio_x D(83),
+1049 REM   ratio_parts_x D(84), drift_x D(85), drift_step_x D(86),
+1050 REM   drift_parts_x D(87), plane_start_x D(88),
 1051 REM   plane_start_part_x D(89), start_base_x D(90), wrap_y
 1052 REM   D(91), ratio_y D(92), ratio_parts_y D(93), drift_y D(94),
 1053 REM   drift_step_y D(95), drift_parts_y D(96), plane_start_y
@@ -229,7 +229,7 @@
 1228 READ D(129+T)
 1229 NEXT T
 1230 LET U=2
-1231 GOSUB 1586
+1231 GOSUB 1587
 1232 RETURN
 1233 REM Puts everything to where it is at tick 0.
 1234 LET A=0
@@ -580,110 +580,114 @@
 1579 IF G2>=D(79+G1) THEN 1581
 1580 IF G3<D(80+G1) THEN 1582
 1581 RETURN
-1582 LET G4=D(104+G1)+INT(G3/D(107+G1))*D(105+G1)+INT(G2/D(106+G1))
-1583 LET G0=D(108+G4)
-1584 RETURN
-1585 REM Every entry starts with its own colour.
-1586 IF I-1<0 THEN 1590
-1587 FOR G5=0 TO I-1
-1588 LET D(170+G5)=G5
-1589 NEXT G5
-1590 RETURN
-1591 REM Moves the camera to X, Y in the world.
-1592 LET G6=G7-D(143)
-1593 LET G8=G9-D(144)
-1594 LET D(143)=G7
-1595 LET D(144)=G9
-1596 LET A3=G6
-1597 LET A4=G8
-1598 GOSUB 1408
-1599 RETURN
-1600 REM red: 0 to 255, by colour; the palette's entries come first
-1601 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1602 REM green: 0 to 255, by colour; the palette's entries come first
-1603 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1604 REM blue: 0 to 255, by colour; the palette's entries come first
-1605 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0
-1606 REM plane_columns: columns of each plane's map
-1607 DATA 1
-1608 REM plane_rows: rows
-1609 DATA 1
-1610 REM tile_w: pixels of a cell
-1611 DATA 8
-1612 REM tile_h
-1613 DATA 8
-1614 REM last_w: pixels of the last column's cells
+1582 LET G4=G1
+1583 LET G5=INT(G3/D(107+G1))*D(105+G1)+INT(G2/D(106+G1))
+1584 GOSUB 1602
+1585 RETURN
+1586 REM Every entry starts with its own colour.
+1587 IF I-1<0 THEN 1591
+1588 FOR G6=0 TO I-1
+1589 LET D(170+G6)=G6
+1590 NEXT G6
+1591 RETURN
+1592 REM Moves the camera to X, Y in the world.
+1593 LET G7=G8-D(143)
+1594 LET G9=H0-D(144)
+1595 LET D(143)=G8
+1596 LET D(144)=H0
+1597 LET A3=G7
+1598 LET A4=G9
+1599 GOSUB 1408
+1600 RETURN
+1601 REM Finds the flags of cell N of plane P.
+1602 LET G0=D(108+D(104+G4)+G5)
+1603 RETURN
+1604 REM red: 0 to 255, by colour; the palette's entries come first
+1605 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1606 REM green: 0 to 255, by colour; the palette's entries come first
+1607 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1608 REM blue: 0 to 255, by colour; the palette's entries come first
+1609 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0
+1610 REM plane_columns: columns of each plane's map
+1611 DATA 1
+1612 REM plane_rows: rows
+1613 DATA 1
+1614 REM tile_w: pixels of a cell
 1615 DATA 8
-1616 REM last_h: and of the last row's
+1616 REM tile_h
 1617 DATA 8
-1618 REM plane_w: pixels of the whole picture
+1618 REM last_w: pixels of the last column's cells
 1619 DATA 8
-1620 REM plane_h
+1620 REM last_h: and of the last row's
 1621 DATA 8
-1622 REM map_first: first cell in map_cell
-1623 DATA 0
-1624 REM wrap_x: 1 when it repeats along x
-1625 DATA 1
-1626 REM ratio_x: scroll ratio along x: this many
-1627 DATA 1
-1628 REM ratio_parts_x: parts of so many
+1622 REM plane_w: pixels of the whole picture
+1623 DATA 8
+1624 REM plane_h
+1625 DATA 8
+1626 REM map_first: first cell in map_cell
+1627 DATA 0
+1628 REM wrap_x: 1 when it repeats along x
 1629 DATA 1
-1630 REM drift_x: pixels it drifts a tick along x
-1631 DATA 0
-1632 REM drift_step_x: and this many
-1633 DATA 0
-1634 REM drift_parts_x: parts of so many
-1635 DATA 1
-1636 REM plane_start_x: scroll at tick 0 along x
+1630 REM ratio_x: scroll ratio along x: this many
+1631 DATA 1
+1632 REM ratio_parts_x: parts of so many
+1633 DATA 1
+1634 REM drift_x: pixels it drifts a tick along x
+1635 DATA 0
+1636 REM drift_step_x: and this many
 1637 DATA 0
-1638 REM plane_start_part_x: and its parts
-1639 DATA 0
-1640 REM start_base_x: whole pictures scrolled by at tick 0
+1638 REM drift_parts_x: parts of so many
+1639 DATA 1
+1640 REM plane_start_x: scroll at tick 0 along x
 1641 DATA 0
-1642 REM wrap_y: 1 when it repeats along y
+1642 REM plane_start_part_x: and its parts
 1643 DATA 0
-1644 REM ratio_y: scroll ratio along y: this many
-1645 DATA 1
-1646 REM ratio_parts_y: parts of so many
-1647 DATA 1
-1648 REM drift_y: pixels it drifts a tick along y
-1649 DATA 0
-1650 REM drift_step_y: and this many
-1651 DATA 0
-1652 REM drift_parts_y: parts of so many
-1653 DATA 1
-1654 REM plane_start_y: scroll at tick 0 along y
+1644 REM start_base_x: whole pictures scrolled by at tick 0
+1645 DATA 0
+1646 REM wrap_y: 1 when it repeats along y
+1647 DATA 0
+1648 REM ratio_y: scroll ratio along y: this many
+1649 DATA 1
+1650 REM ratio_parts_y: parts of so many
+1651 DATA 1
+1652 REM drift_y: pixels it drifts a tick along y
+1653 DATA 0
+1654 REM drift_step_y: and this many
 1655 DATA 0
-1656 REM plane_start_part_y: and its parts
-1657 DATA 0
-1658 REM start_base_y: whole pictures scrolled by at tick 0
+1656 REM drift_parts_y: parts of so many
+1657 DATA 1
+1658 REM plane_start_y: scroll at tick 0 along y
 1659 DATA 0
-1660 REM map_cell: 4 x tile + flip, -1 is empty
+1660 REM plane_start_part_y: and its parts
 1661 DATA 0
-1662 REM piece_w: pixels of each piece: tiles, then frames
-1663 DATA 8
-1664 REM piece_h
-1665 DATA 8
-1666 REM order: drawing order: planes, then planes + sprite
-1667 DATA 0
-1668 REM flag_first: first place in flag_cell, -1 when a plane has no
-1669 REM flags
-1670 DATA -1
-1671 REM flag_columns: columns of its map
-1672 DATA 0
-1673 REM flag_w: pixels of a cell
-1674 DATA 1
-1675 REM flag_h
-1676 DATA 1
-1677 REM start_x: start places: camera first, then sprites
-1678 DATA 0
-1679 REM start_y
-1680 DATA 0
-1681 REM path_first: first segment of each path
+1662 REM start_base_y: whole pictures scrolled by at tick 0
+1663 DATA 0
+1664 REM map_cell: 4 x tile + flip, -1 is empty
+1665 DATA 0
+1666 REM piece_w: pixels of each piece: tiles, then frames
+1667 DATA 8
+1668 REM piece_h
+1669 DATA 8
+1670 REM order: drawing order: planes, then planes + sprite
+1671 DATA 0
+1672 REM flag_first: first place in flag_cell, -1 when a plane has no
+1673 REM flags
+1674 DATA -1
+1675 REM flag_columns: columns of its map
+1676 DATA 0
+1677 REM flag_w: pixels of a cell
+1678 DATA 1
+1679 REM flag_h
+1680 DATA 1
+1681 REM start_x: start places: camera first, then sprites
 1682 DATA 0
-1683 REM path_count: its segments
+1683 REM start_y
 1684 DATA 0
-1685 REM path_repeat: after the last: 0 stay, 1 from the start place,
-1686 REM 2 onward
-1687 DATA 0
-1688 END
+1685 REM path_first: first segment of each path
+1686 DATA 0
+1687 REM path_count: its segments
+1688 DATA 0
+1689 REM path_repeat: after the last: 0 stay, 1 from the start place,
+1690 REM 2 onward
+1691 DATA 0
+1692 END

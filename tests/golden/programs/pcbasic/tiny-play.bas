@@ -131,7 +131,7 @@
 1130 sk.stop!=-1:IF NOT EOF(2) THEN INPUT#2,sk.stop!
 1131 IF sk.stop!<0 THEN 1135
 1132 s!=sk.stop!
-1133 GOSUB 1639
+1133 GOSUB 1643
 1134 GOTO 1136
 1135 PRINT#3,0
 1136 SYSTEM
@@ -153,7 +153,7 @@
 1152 sk.covers%=0
 1153 sk.order.count%=1
 1154 sk.ticks.per.update%=1
-1155 RESTORE 1780
+1155 RESTORE 1784
 1156 FOR i%=0 TO 255
 1157 READ sk.red%(i%)
 1158 NEXT
@@ -284,7 +284,7 @@
 1283 READ sk.path.repeat%(i%)
 1284 NEXT
 1285 sk.pages%=2
-1286 GOSUB 1627
+1286 GOSUB 1629
 1287 RETURN
 1288 sk.tick!=0
 1289 FOR i%=0 TO sk.movers%-1
@@ -580,251 +580,255 @@
 1579 IF x!>=sk.plane.w%(p%) THEN 1581
 1580 IF y!<sk.plane.h%(p%) THEN 1582
 1581 RETURN
-1582 sk.flags%=sk.flag.cell%(sk.flag.first%(p%)+INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%)))
-1583 RETURN
-1584 PRINT#3,sk.tick!
-1585 PRINT#3,sk.mover.x!(0)
-1586 PRINT#3,sk.mover.y!(0)
-1587 FOR i4%=0 TO sk.planes%-1
-1588 PRINT#3,sk.plane.x!(i4%)
-1589 PRINT#3,sk.plane.y!(i4%)
-1590 NEXT
-1591 FOR i4%=0 TO sk.actors%-1
-1592 PRINT#3,sk.mover.x!(i4%+1)
-1593 PRINT#3,sk.mover.y!(i4%+1)
-1594 n2%=sk.animation.first%(sk.actor.shows%(i4%))+sk.actor.step%(i4%)
-1595 PRINT#3,sk.step.frame%(n2%)
-1596 PRINT#3,sk.actor.flip%(i4%)
-1597 NEXT
-1598 FOR i4%=0 TO sk.actors%-1
-1599 i2%=i4%
-1600 GOSUB 1535
-1601 PRINT#3,sk.hit.left!
-1602 PRINT#3,sk.hit.top!
-1603 PRINT#3,sk.hit.wide%
-1604 PRINT#3,sk.hit.high%
-1605 IF i4%<=0 THEN 1610
-1606 i3%=i4%-1
-1607 j%=i4%
-1608 GOSUB 1546
-1609 PRINT#3,sk.touching%
-1610 IF sk.actor.plane%(i4%)<0 THEN 1616
-1611 p%=sk.actor.plane%(i4%)
-1612 x!=sk.mover.x!(i4%+1)
-1613 y!=sk.mover.y!(i4%+1)+1
-1614 GOSUB 1564
-1615 PRINT#3,sk.flags%
-1616 NEXT
-1617 FOR i4%=0 TO sk.covers%-1
-1618 PRINT#3,sk.cover.done%(i4%)
-1619 NEXT
-1620 FOR i4%=0 TO sk.moving%-1
-1621 n2%=sk.now%(sk.moving.entry%(i4%))
-1622 PRINT#3,sk.red%(n2%)
-1623 PRINT#3,sk.green%(n2%)
-1624 PRINT#3,sk.blue%(n2%)
-1625 NEXT
-1626 RETURN
-1627 FOR i2%=0 TO sk.entries%-1
-1628 sk.now%(i2%)=i2%
-1629 NEXT
-1630 RETURN
-1631 u2!=x!-sk.mover.x!(0)
-1632 v2!=y!-sk.mover.y!(0)
-1633 sk.mover.x!(0)=x!
-1634 sk.mover.y!(0)=y!
-1635 u!=u2!
-1636 v!=v2!
-1637 GOSUB 1438
-1638 RETURN
-1639 OPEN "said.txt" FOR OUTPUT AS 3
-1640 GOSUB 1650
-1641 IF s!<0 THEN 1648
-1642 IF sk.tick!>=s! THEN 1645
-1643 GOSUB 1339
-1644 GOTO 1642
-1645 GOSUB 1584
-1646 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
-1647 GOTO 1641
-1648 CLOSE 3
-1649 RETURN
-1650 FOR i%=0 TO 255
-1651 PRINT#3,sk.red%(i%)
-1652 NEXT
-1653 FOR i%=0 TO 255
-1654 PRINT#3,sk.green%(i%)
-1655 NEXT
-1656 FOR i%=0 TO 255
-1657 PRINT#3,sk.blue%(i%)
-1658 NEXT
-1659 FOR i%=0 TO 0
-1660 PRINT#3,sk.plane.columns%(i%)
-1661 NEXT
-1662 FOR i%=0 TO 0
-1663 PRINT#3,sk.plane.rows%(i%)
-1664 NEXT
-1665 FOR i%=0 TO 0
-1666 PRINT#3,sk.tile.w%(i%)
-1667 NEXT
-1668 FOR i%=0 TO 0
-1669 PRINT#3,sk.tile.h%(i%)
-1670 NEXT
-1671 FOR i%=0 TO 0
-1672 PRINT#3,sk.last.w%(i%)
-1673 NEXT
-1674 FOR i%=0 TO 0
-1675 PRINT#3,sk.last.h%(i%)
-1676 NEXT
-1677 FOR i%=0 TO 0
-1678 PRINT#3,sk.plane.w%(i%)
-1679 NEXT
-1680 FOR i%=0 TO 0
-1681 PRINT#3,sk.plane.h%(i%)
-1682 NEXT
-1683 FOR i%=0 TO 0
-1684 PRINT#3,sk.map.first%(i%)
-1685 NEXT
-1686 FOR i%=0 TO 0
-1687 PRINT#3,sk.wrap.x%(i%)
-1688 NEXT
-1689 FOR i%=0 TO 0
-1690 PRINT#3,sk.ratio.x%(i%)
-1691 NEXT
-1692 FOR i%=0 TO 0
-1693 PRINT#3,sk.ratio.parts.x%(i%)
-1694 NEXT
-1695 FOR i%=0 TO 0
-1696 PRINT#3,sk.drift.x%(i%)
-1697 NEXT
-1698 FOR i%=0 TO 0
-1699 PRINT#3,sk.drift.step.x%(i%)
-1700 NEXT
-1701 FOR i%=0 TO 0
-1702 PRINT#3,sk.drift.parts.x%(i%)
-1703 NEXT
-1704 FOR i%=0 TO 0
-1705 PRINT#3,sk.plane.start.x!(i%)
-1706 NEXT
-1707 FOR i%=0 TO 0
-1708 PRINT#3,sk.plane.start.part.x%(i%)
-1709 NEXT
-1710 FOR i%=0 TO 0
-1711 PRINT#3,sk.start.base.x!(i%)
-1712 NEXT
-1713 FOR i%=0 TO 0
-1714 PRINT#3,sk.wrap.y%(i%)
-1715 NEXT
-1716 FOR i%=0 TO 0
-1717 PRINT#3,sk.ratio.y%(i%)
-1718 NEXT
-1719 FOR i%=0 TO 0
-1720 PRINT#3,sk.ratio.parts.y%(i%)
-1721 NEXT
-1722 FOR i%=0 TO 0
-1723 PRINT#3,sk.drift.y%(i%)
-1724 NEXT
-1725 FOR i%=0 TO 0
-1726 PRINT#3,sk.drift.step.y%(i%)
-1727 NEXT
-1728 FOR i%=0 TO 0
-1729 PRINT#3,sk.drift.parts.y%(i%)
-1730 NEXT
-1731 FOR i%=0 TO 0
-1732 PRINT#3,sk.plane.start.y!(i%)
-1733 NEXT
-1734 FOR i%=0 TO 0
-1735 PRINT#3,sk.plane.start.part.y%(i%)
-1736 NEXT
-1737 FOR i%=0 TO 0
-1738 PRINT#3,sk.start.base.y!(i%)
-1739 NEXT
-1740 FOR i%=0 TO 0
-1741 PRINT#3,sk.map.cell%(i%)
-1742 NEXT
-1743 FOR i%=0 TO 0
-1744 PRINT#3,sk.piece.w%(i%)
-1745 NEXT
-1746 FOR i%=0 TO 0
-1747 PRINT#3,sk.piece.h%(i%)
-1748 NEXT
-1749 FOR i%=0 TO 0
-1750 PRINT#3,sk.order%(i%)
-1751 NEXT
-1752 FOR i%=0 TO 0
-1753 PRINT#3,sk.flag.first%(i%)
-1754 NEXT
-1755 FOR i%=0 TO 0
-1756 PRINT#3,sk.flag.columns%(i%)
-1757 NEXT
-1758 FOR i%=0 TO 0
-1759 PRINT#3,sk.flag.w%(i%)
-1760 NEXT
-1761 FOR i%=0 TO 0
-1762 PRINT#3,sk.flag.h%(i%)
-1763 NEXT
-1764 FOR i%=0 TO 0
-1765 PRINT#3,sk.start.x!(i%)
-1766 NEXT
-1767 FOR i%=0 TO 0
-1768 PRINT#3,sk.start.y!(i%)
-1769 NEXT
-1770 FOR i%=0 TO 0
-1771 PRINT#3,sk.path.first%(i%)
-1772 NEXT
-1773 FOR i%=0 TO 0
-1774 PRINT#3,sk.path.count%(i%)
-1775 NEXT
-1776 FOR i%=0 TO 0
-1777 PRINT#3,sk.path.repeat%(i%)
-1778 NEXT
-1779 RETURN
-1780 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1781 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1782 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1783 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1784 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1785 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1786 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1582 p2%=p%
+1583 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
+1584 GOSUB 1641
+1585 RETURN
+1586 PRINT#3,sk.tick!
+1587 PRINT#3,sk.mover.x!(0)
+1588 PRINT#3,sk.mover.y!(0)
+1589 FOR i4%=0 TO sk.planes%-1
+1590 PRINT#3,sk.plane.x!(i4%)
+1591 PRINT#3,sk.plane.y!(i4%)
+1592 NEXT
+1593 FOR i4%=0 TO sk.actors%-1
+1594 PRINT#3,sk.mover.x!(i4%+1)
+1595 PRINT#3,sk.mover.y!(i4%+1)
+1596 n2%=sk.animation.first%(sk.actor.shows%(i4%))+sk.actor.step%(i4%)
+1597 PRINT#3,sk.step.frame%(n2%)
+1598 PRINT#3,sk.actor.flip%(i4%)
+1599 NEXT
+1600 FOR i4%=0 TO sk.actors%-1
+1601 i2%=i4%
+1602 GOSUB 1535
+1603 PRINT#3,sk.hit.left!
+1604 PRINT#3,sk.hit.top!
+1605 PRINT#3,sk.hit.wide%
+1606 PRINT#3,sk.hit.high%
+1607 IF i4%<=0 THEN 1612
+1608 i3%=i4%-1
+1609 j%=i4%
+1610 GOSUB 1546
+1611 PRINT#3,sk.touching%
+1612 IF sk.actor.plane%(i4%)<0 THEN 1618
+1613 p%=sk.actor.plane%(i4%)
+1614 x!=sk.mover.x!(i4%+1)
+1615 y!=sk.mover.y!(i4%+1)+1
+1616 GOSUB 1564
+1617 PRINT#3,sk.flags%
+1618 NEXT
+1619 FOR i4%=0 TO sk.covers%-1
+1620 PRINT#3,sk.cover.done%(i4%)
+1621 NEXT
+1622 FOR i4%=0 TO sk.moving%-1
+1623 n2%=sk.now%(sk.moving.entry%(i4%))
+1624 PRINT#3,sk.red%(n2%)
+1625 PRINT#3,sk.green%(n2%)
+1626 PRINT#3,sk.blue%(n2%)
+1627 NEXT
+1628 RETURN
+1629 FOR i2%=0 TO sk.entries%-1
+1630 sk.now%(i2%)=i2%
+1631 NEXT
+1632 RETURN
+1633 u2!=x!-sk.mover.x!(0)
+1634 v2!=y!-sk.mover.y!(0)
+1635 sk.mover.x!(0)=x!
+1636 sk.mover.y!(0)=y!
+1637 u!=u2!
+1638 v!=v2!
+1639 GOSUB 1438
+1640 RETURN
+1641 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1642 RETURN
+1643 OPEN "said.txt" FOR OUTPUT AS 3
+1644 GOSUB 1654
+1645 IF s!<0 THEN 1652
+1646 IF sk.tick!>=s! THEN 1649
+1647 GOSUB 1339
+1648 GOTO 1646
+1649 GOSUB 1586
+1650 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
+1651 GOTO 1645
+1652 CLOSE 3
+1653 RETURN
+1654 FOR i%=0 TO 255
+1655 PRINT#3,sk.red%(i%)
+1656 NEXT
+1657 FOR i%=0 TO 255
+1658 PRINT#3,sk.green%(i%)
+1659 NEXT
+1660 FOR i%=0 TO 255
+1661 PRINT#3,sk.blue%(i%)
+1662 NEXT
+1663 FOR i%=0 TO 0
+1664 PRINT#3,sk.plane.columns%(i%)
+1665 NEXT
+1666 FOR i%=0 TO 0
+1667 PRINT#3,sk.plane.rows%(i%)
+1668 NEXT
+1669 FOR i%=0 TO 0
+1670 PRINT#3,sk.tile.w%(i%)
+1671 NEXT
+1672 FOR i%=0 TO 0
+1673 PRINT#3,sk.tile.h%(i%)
+1674 NEXT
+1675 FOR i%=0 TO 0
+1676 PRINT#3,sk.last.w%(i%)
+1677 NEXT
+1678 FOR i%=0 TO 0
+1679 PRINT#3,sk.last.h%(i%)
+1680 NEXT
+1681 FOR i%=0 TO 0
+1682 PRINT#3,sk.plane.w%(i%)
+1683 NEXT
+1684 FOR i%=0 TO 0
+1685 PRINT#3,sk.plane.h%(i%)
+1686 NEXT
+1687 FOR i%=0 TO 0
+1688 PRINT#3,sk.map.first%(i%)
+1689 NEXT
+1690 FOR i%=0 TO 0
+1691 PRINT#3,sk.wrap.x%(i%)
+1692 NEXT
+1693 FOR i%=0 TO 0
+1694 PRINT#3,sk.ratio.x%(i%)
+1695 NEXT
+1696 FOR i%=0 TO 0
+1697 PRINT#3,sk.ratio.parts.x%(i%)
+1698 NEXT
+1699 FOR i%=0 TO 0
+1700 PRINT#3,sk.drift.x%(i%)
+1701 NEXT
+1702 FOR i%=0 TO 0
+1703 PRINT#3,sk.drift.step.x%(i%)
+1704 NEXT
+1705 FOR i%=0 TO 0
+1706 PRINT#3,sk.drift.parts.x%(i%)
+1707 NEXT
+1708 FOR i%=0 TO 0
+1709 PRINT#3,sk.plane.start.x!(i%)
+1710 NEXT
+1711 FOR i%=0 TO 0
+1712 PRINT#3,sk.plane.start.part.x%(i%)
+1713 NEXT
+1714 FOR i%=0 TO 0
+1715 PRINT#3,sk.start.base.x!(i%)
+1716 NEXT
+1717 FOR i%=0 TO 0
+1718 PRINT#3,sk.wrap.y%(i%)
+1719 NEXT
+1720 FOR i%=0 TO 0
+1721 PRINT#3,sk.ratio.y%(i%)
+1722 NEXT
+1723 FOR i%=0 TO 0
+1724 PRINT#3,sk.ratio.parts.y%(i%)
+1725 NEXT
+1726 FOR i%=0 TO 0
+1727 PRINT#3,sk.drift.y%(i%)
+1728 NEXT
+1729 FOR i%=0 TO 0
+1730 PRINT#3,sk.drift.step.y%(i%)
+1731 NEXT
+1732 FOR i%=0 TO 0
+1733 PRINT#3,sk.drift.parts.y%(i%)
+1734 NEXT
+1735 FOR i%=0 TO 0
+1736 PRINT#3,sk.plane.start.y!(i%)
+1737 NEXT
+1738 FOR i%=0 TO 0
+1739 PRINT#3,sk.plane.start.part.y%(i%)
+1740 NEXT
+1741 FOR i%=0 TO 0
+1742 PRINT#3,sk.start.base.y!(i%)
+1743 NEXT
+1744 FOR i%=0 TO 0
+1745 PRINT#3,sk.map.cell%(i%)
+1746 NEXT
+1747 FOR i%=0 TO 0
+1748 PRINT#3,sk.piece.w%(i%)
+1749 NEXT
+1750 FOR i%=0 TO 0
+1751 PRINT#3,sk.piece.h%(i%)
+1752 NEXT
+1753 FOR i%=0 TO 0
+1754 PRINT#3,sk.order%(i%)
+1755 NEXT
+1756 FOR i%=0 TO 0
+1757 PRINT#3,sk.flag.first%(i%)
+1758 NEXT
+1759 FOR i%=0 TO 0
+1760 PRINT#3,sk.flag.columns%(i%)
+1761 NEXT
+1762 FOR i%=0 TO 0
+1763 PRINT#3,sk.flag.w%(i%)
+1764 NEXT
+1765 FOR i%=0 TO 0
+1766 PRINT#3,sk.flag.h%(i%)
+1767 NEXT
+1768 FOR i%=0 TO 0
+1769 PRINT#3,sk.start.x!(i%)
+1770 NEXT
+1771 FOR i%=0 TO 0
+1772 PRINT#3,sk.start.y!(i%)
+1773 NEXT
+1774 FOR i%=0 TO 0
+1775 PRINT#3,sk.path.first%(i%)
+1776 NEXT
+1777 FOR i%=0 TO 0
+1778 PRINT#3,sk.path.count%(i%)
+1779 NEXT
+1780 FOR i%=0 TO 0
+1781 PRINT#3,sk.path.repeat%(i%)
+1782 NEXT
+1783 RETURN
+1784 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1785 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1786 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 1787 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1788 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1789 DATA 1
-1790 DATA 1
-1791 DATA 8
-1792 DATA 8
-1793 DATA 8
-1794 DATA 8
+1788 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1789 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1790 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1791 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1792 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1793 DATA 1
+1794 DATA 1
 1795 DATA 8
 1796 DATA 8
-1797 DATA 0
-1798 DATA 1
-1799 DATA 1
-1800 DATA 1
+1797 DATA 8
+1798 DATA 8
+1799 DATA 8
+1800 DATA 8
 1801 DATA 0
-1802 DATA 0
+1802 DATA 1
 1803 DATA 1
-1804 DATA 0
+1804 DATA 1
 1805 DATA 0
 1806 DATA 0
-1807 DATA 0
-1808 DATA 1
-1809 DATA 1
+1807 DATA 1
+1808 DATA 0
+1809 DATA 0
 1810 DATA 0
 1811 DATA 0
 1812 DATA 1
-1813 DATA 0
+1813 DATA 1
 1814 DATA 0
 1815 DATA 0
-1816 DATA 0
-1817 DATA 8
-1818 DATA 8
+1816 DATA 1
+1817 DATA 0
+1818 DATA 0
 1819 DATA 0
-1820 DATA -1
-1821 DATA 0
-1822 DATA 1
-1823 DATA 1
-1824 DATA 0
+1820 DATA 0
+1821 DATA 8
+1822 DATA 8
+1823 DATA 0
+1824 DATA -1
 1825 DATA 0
-1826 DATA 0
-1827 DATA 0
+1826 DATA 1
+1827 DATA 1
 1828 DATA 0
-1829 END
+1829 DATA 0
+1830 DATA 0
+1831 DATA 0
+1832 DATA 0
+1833 END
