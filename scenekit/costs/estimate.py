@@ -105,7 +105,7 @@ def estimate(
 def _counted(planner: DrawPlanner, scene: Scene, drawn: Sequence[int]) -> Counted:
     """Return the work of ticks when every update before each was drawn too."""
     ticks = np.array(drawn, dtype=np.int64)
-    before = np.maximum(0, ticks - scene.ticks_per_update)
+    before = np.maximum(-1, ticks - scene.ticks_per_update)
     page = np.maximum(-1, ticks - planner.abilities.pages * scene.ticks_per_update)
     return counter_of(planner).count(ticks, before, page)
 

@@ -11,6 +11,7 @@ from scenekit.motion.tracks import cameras_along, scrolls_along
 from scenekit.plan.amounts import Amounts
 from scenekit.plan.changework import changed_work
 from scenekit.plan.drawplan import DrawPlanner
+from scenekit.plan.mapwork import cells_read_along
 from scenekit.plan.panelwork import border_work
 from scenekit.plan.planecounts import PlaneCounts
 from scenekit.plan.spritecounts import Scrolls, SpriteCounts
@@ -63,7 +64,7 @@ class Counter:
         """Return the work of drawing ticks.
 
         ticks   (T,) to draw
-        before  (T,) the tick on show before each, from 0 on
+        before  (T,) the tick on show before each, -1 for none
         page    (T,) the tick drawn last on the same page, -1 for none
         """
         planner = self.planner
@@ -79,7 +80,8 @@ class Counter:
             self._add_everything(whole, chosen, ticks[chosen], mine)
             for place in np.flatnonzero(partly).tolist():
                 whole.add_work(changed_work(planner, int(ticks[place]), int(page[place])), place)
-            self._add_others(others, ticks, before, page)
+            self._add_maps(others, ticks, before, scrolls)
+            self._add_others(others, ticks, np.maximum(0, before), page)
             if planner.clears:
                 width, height = planner.view
                 backdrop = others["backdrop"] = Amounts(len(ticks))
@@ -132,6 +134,21 @@ class Counter:
         codes = (along[1] - low[1]) * span + along[0] - low[0]
         _, first, places = np.unique(codes, return_index=True, return_inverse=True)
         return along[0][first], along[1][first], places
+
+    def _add_maps(self, others: dict[str, Amounts], ticks: Whole, before: Whole, scrolls: Scrolls) -> None:
+        """Add the cells that are read of maps that stay in a file."""
+        planner, scene = self.planner, self.planner.scene
+        if not any(planner.windows):
+            return
+        old = np.maximum(before, 0)
+        camera = cameras_along(scene, old)
+        amounts = others["maps"] = Amounts(len(ticks))
+        for number, (plane, window) in enumerate(zip(scene.planes, planner.windows, strict=True)):
+            if window is not None:
+                last, cut = scrolls_along(plane, camera, old), planner.pieces.planes[number]
+                amounts.add(
+                    "map-cell", cells_read_along(plane, cut, window, last, scrolls[number], before < 0)
+                )
 
     def _add_others(self, others: dict[str, Amounts], ticks: Whole, before: Whole, page: Whole) -> None:
         planner, scene = self.planner, self.planner.scene

@@ -143,7 +143,7 @@ class DrawPlanner:
                 now = scroll_at(plane, camera_at(self.scene, tick), tick)
                 last = None if before < 0 else scroll_at(plane, camera_at(self.scene, before), before)
                 count = cells_read(plane, cut, window, last, now)
-                found += [_named(plane.name, "map-cell", count)] if count else []
+                found += [_named("maps", "map-cell", count)] if count else []
         return found
 
     def clear_work(self, view: tuple[int, int]) -> Work:

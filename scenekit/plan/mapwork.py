@@ -1,9 +1,13 @@
 """How many cells of a map that stays in a file are read when a plane scrolls on."""
 
+import numpy as np
+from numpy.typing import NDArray
+
 from scenekit.model.scene import Plane
 from scenekit.tiles.planes import CutPlane
 
 Pair = tuple[int, int]
+Whole = NDArray[np.int64]
 
 
 def cells_read(plane: Plane, cut: CutPlane, window: Pair, before: Pair | None, now: Pair) -> int:
@@ -11,25 +15,45 @@ def cells_read(plane: Plane, cut: CutPlane, window: Pair, before: Pair | None, n
 
     before   None when nothing was read yet
     """
-    across = (cut.columns, cut.tile_w_px, cut.width_px, window[0], plane.wrap[0])
-    down = (cut.rows, cut.tile_h_px, cut.height_px, window[1], plane.wrap[1])
-    here = _first(now[0], *across[:3], plane.wrap[0]), _first(now[1], *down[:3], plane.wrap[1])
-    new = _there(here[0], here[0], *across) * _there(here[1], here[1], *down)
-    if before is None:
-        return new
-    there = _first(before[0], *across[:3], plane.wrap[0]), _first(before[1], *down[:3], plane.wrap[1])
-    return new - _there(here[0], there[0], *across) * _there(here[1], there[1], *down)
+    here = (np.array([now[0]], np.int64), np.array([now[1]], np.int64))
+    last = before or (0, 0)
+    there = (np.array([last[0]], np.int64), np.array([last[1]], np.int64))
+    return int(cells_read_along(plane, cut, window, there, here, np.array([before is None]))[0])
 
 
-def _first(scroll: int, count: int, size: int, whole: int, wrap: bool) -> int:
+def cells_read_along(
+    plane: Plane,
+    cut: CutPlane,
+    window: Pair,
+    before: tuple[Whole, Whole],
+    now: tuple[Whole, Whole],
+    fresh: NDArray[np.bool_],
+) -> Whole:
+    """Return the cells that are read for each of many scroll positions, x and y (T,), after those before.
+
+    fresh   (T,) where nothing was read yet
+    """
+    counts, sizes = (cut.columns, cut.rows), (cut.tile_w_px, cut.tile_h_px)
+    wholes = (cut.width_px, cut.height_px)
+    new = np.ones_like(now[0])
+    both = np.where(fresh, 0, 1)
+    for axis in (0, 1):
+        wrap = plane.wrap[axis]
+        here = _first(now[axis], counts[axis], sizes[axis], wholes[axis], wrap)
+        there = _first(before[axis], counts[axis], sizes[axis], wholes[axis], wrap)
+        new = new * _shared(here, here, counts[axis], window[axis], wrap)
+        both = both * _shared(here, there, counts[axis], window[axis], wrap)
+    return np.asarray(new - both, dtype=np.int64)
+
+
+def _first(scroll: Whole, count: int, size: int, whole: int, wrap: bool) -> Whole:
     """Return the first column or row of the window, counted on over whole pictures."""
     if wrap:
-        lap, rest = divmod(scroll, whole)
-        return lap * count + rest // size
-    return min(count, max(0, scroll) // size)
+        return np.asarray(scroll // whole * count + scroll % whole // size, dtype=np.int64)
+    return np.minimum(count, np.maximum(0, scroll) // size)
 
 
-def _there(a: int, b: int, count: int, size: int, whole: int, window: int, wrap: bool) -> int:
+def _shared(a: Whole, b: Whole, count: int, window: int, wrap: bool) -> Whole:
     """Return how many columns or rows that exist two windows share."""
-    low, high = max(a, b), min(a, b) + window
-    return max(0, high - low) if wrap else max(0, min(high, count) - max(low, 0))
+    low, high = np.maximum(a, b), np.minimum(a, b) + window
+    return np.maximum(0, (high if wrap else np.minimum(high, count)) - low)

@@ -20,7 +20,7 @@ def differences(build: Build, step: int = 1) -> list[tuple[int, object, object]]
     """Return the ticks at which the two differ, with what each says."""
     every, pages = build.scene.ticks_per_update, build.abilities.pages
     ticks = np.arange(0, build.scene.ticks, every * step, dtype=np.int64)
-    before, page = np.maximum(0, ticks - every), np.maximum(-1, ticks - pages * every)
+    before, page = np.maximum(-1, ticks - every), np.maximum(-1, ticks - pages * every)
     counted = Counter(build.planner).count(ticks, before, page)
     found = []
     for place, tick in enumerate(ticks.tolist()):
@@ -78,6 +78,16 @@ def test_transitions(demo: Project, opens: bool) -> None:
     )
     project = replace(demo, scenes=(scene,))
     assert differences(run_stages(project, "board", last="plan")) == []
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_cells_read_from_files(tmp_path, monkeypatch, seed):
+    monkeypatch.setattr("scenekit.tables.mapfile.LEAST_CELLS", 2)
+    monkeypatch.setattr("scenekit.tables.mapfile.TIMES_LARGER", 1)
+    project = random_project(tmp_path / "p", seed, {"small": (11, 9)})
+    targets = tuple(replace(t, maps="file") for t in project.targets if t.name == "small")
+    build = run_stages(replace(project, targets=targets), last="plan")
+    assert differences(build) == []
 
 
 def test_large_planes_are_counted_one_by_one(tmp_path, monkeypatch):
