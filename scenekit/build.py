@@ -50,6 +50,7 @@ from scenekit.tables.mapfile import WORDS as MAP_WORDS
 from scenekit.tables.mapfile import Windows, keep_in_file, windows_of
 from scenekit.tables.packed import Choice, encode_tables
 from scenekit.tables.pieces import EMPTY, Pieces, gather_pieces, restored
+from scenekit.tables.waking import waking_parts
 from scenekit.tiles.flags import FlagMap, flag_maps, flag_values
 
 Progress = Callable[[str, int, int], None]
@@ -274,6 +275,13 @@ def make_tables(build: Build) -> None:
         build.screen,
         build.planner.clears,
         build.flags,
+    )
+    tables, variables, arrays = waking_parts(build.scene)
+    bundle = replace(
+        bundle,
+        tables=bundle.tables + tables,
+        variables=bundle.variables + variables,
+        arrays=bundle.arrays + arrays,
     )
     if any(build.windows):
         build.map_file = f"{build.name}-maps.raw"

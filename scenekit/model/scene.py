@@ -20,6 +20,7 @@ __all__ = [
     "Scene",
     "Segment",
     "Transition",
+    "Wakes",
     "read_scene",
     "travel",
 ]
@@ -97,6 +98,7 @@ class Placed:
     over       the plane it is drawn directly in front of
     moves_with the plane whose scrolling carries it, or "screen"
     at         (x, y) start position in that plane's pixels
+    asleep     whether it is out of sight and does nothing until the view comes to its start place
     """
 
     name: str
@@ -107,6 +109,21 @@ class Placed:
     animation: str = ""
     facing: str = ""
     path: Path = field(default_factory=Path)
+    asleep: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wakes:
+    """Where sleeping sprites wake: when their start places stand between two pixels of the view.
+
+    axis    0 sideways, 1 up and down
+    start   first pixel, counted from the view's corner
+    end     one after the last
+    """
+
+    axis: int = 0
+    start: int = 0
+    end: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,6 +142,7 @@ class Scene:
     transitions: tuple[Transition, ...] = ()
     panel: Panel | None = None
     changes: tuple[ValueChange, ...] = ()
+    wakes: Wakes = field(default_factory=Wakes)
 
     def plane_number(self, name: str) -> int:
         """Return the index of a plane."""
@@ -151,6 +169,7 @@ def read_scene(table: object, name: str) -> Scene:
         transitions=fields.records("transitions", read_transition, "transition", 32),
         panel=read_panel(fields.table["panel"], fields.where) if fields.has("panel") else None,
         changes=fields.records("changes", read_change, "change", 1000),
+        wakes=_read_wakes(fields),
     )
     fields.done()
     if not scene.planes:
@@ -173,6 +192,23 @@ def _check_names(scene: Scene, where: str) -> None:
                 )
     if scene.camera.keeps:
         _check_kept(scene, where)
+    for placed in scene.placed:
+        if placed.asleep and (placed.moves_with == "screen" or placed.name == scene.camera.keeps):
+            why = "moves with the screen" if placed.moves_with == "screen" else "is kept by the camera"
+            raise ProjectError(f"{where}: placed sprite {placed.name}: asleep: it {why}; must not sleep")
+    if any(placed.asleep for placed in scene.placed) and scene.wakes == Wakes():
+        raise ProjectError(f"{where}: wakes: missing; say where sprites that are asleep wake")
+
+
+def _read_wakes(scene: Fields) -> Wakes:
+    if not scene.has("wakes"):
+        return Wakes()
+    fields = Fields(scene.table["wakes"], f"{scene.where}: wakes")
+    along = fields.choice("along", ("x", "y"), "x")
+    start = fields.integer("from", -4096, 4096)
+    end = fields.integer("to", start + 1, 8192)
+    fields.done()
+    return Wakes(axis="xy".index(along), start=start, end=end)
 
 
 def _read_camera(scene: Fields) -> Camera:
@@ -279,4 +315,5 @@ def _read_placed(fields: Fields) -> Placed:
         animation=fields.name("animation", ""),
         facing=fields.choice("facing", ("", *FACINGS), ""),
         path=read_path(fields),
+        asleep=fields.flag("asleep", False),
     )

@@ -8,7 +8,7 @@ from scenekit.model.palette import Colour, Cycle, Palette
 from scenekit.model.panel import Item, Panel, Value
 from scenekit.model.paths import Path, Segment, Shape
 from scenekit.model.project import FORMAT, Project
-from scenekit.model.scene import Band, Camera, Placed, Plane, Scene
+from scenekit.model.scene import Band, Camera, Placed, Plane, Scene, Wakes
 from scenekit.model.sprites import FLIPS, Animation, Facing, Font, Frame, Sheet, Sprite
 from scenekit.model.target import Target
 
@@ -107,6 +107,9 @@ def scene_text(scene: Scene, old: str = "") -> str:
     lines = [*comments.at(""), f"format = {FORMAT}", f"ticks = {scene.ticks}"]
     lines += [f"ticks_per_update = {scene.ticks_per_update}", f"missed = {quote(scene.missed)}"]
     lines += [f"backdrop = {colour(scene.backdrop)}"]
+    if scene.wakes != Wakes():
+        along, (first, last) = "xy"[scene.wakes.axis], (scene.wakes.start, scene.wakes.end)
+        lines.append(f'wakes = {{ along = "{along}", from = {first}, to = {last} }}')
     lines += ["", *comments.at("camera"), "[camera]", *_camera(scene.camera)]
     for plane in scene.planes:
         lines += ["", *comments.at("planes", plane.name), "[[planes]]", *_plane(plane)]
@@ -359,7 +362,13 @@ def _band(band: Band) -> str:
 def _placed(placed: Placed) -> Lines:
     lines = _texts(name=placed.name, sprite=placed.sprite, over=placed.over, moves_with=placed.moves_with)
     lines.append(f"at = {_integers(placed.at)}")
-    return lines + _texts(animation=placed.animation, facing=placed.facing) + _path(placed.path)
+    return (
+        lines + _texts(animation=placed.animation, facing=placed.facing) + _sleep(placed) + _path(placed.path)
+    )
+
+
+def _sleep(placed: Placed) -> Lines:
+    return ["asleep = true"] if placed.asleep else []
 
 
 def _event(event: Event) -> Lines:

@@ -7,6 +7,7 @@ from scenekit.model.scene import Placed, Scene
 from scenekit.motion.looks import LookTable, look_table
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.paths import place_at, step_at
+from scenekit.motion.waking import FAR, woken_at
 
 MOST_REMEMBERED = 20_000
 
@@ -36,8 +37,10 @@ def sprite_at(
     table    of the sprite's looks, likewise
     """
     sprite = project.sprite(placed.sprite)
-    place = place_at(placed.path, placed.at, tick)
-    look = (table or look_table(sprite, placed)).at(tick)
+    woken = woken_at(scene, placed, tick)
+    own = 0 if woken is None else tick - woken
+    place = place_at(placed.path, placed.at, own)
+    look = (table or look_table(sprite, placed)).at(own)
     animation = sprite.animations[look.animation]
     step = animation.steps[step_at(animation, look.elapsed)]
     x, y = place.x, place.y
@@ -45,6 +48,8 @@ def sprite_at(
         plane = scene.planes[scene.plane_number(placed.moves_with)]
         across, down = scroll_at(plane, camera or camera_at(scene, tick), tick)
         x, y = x - across, y - down
+    if woken is None:
+        x, y = FAR, FAR
     return Shown(sheet=animation.sheet, frame=step.frame, flip=step.flip ^ look.flip, x=x, y=y)
 
 

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from scenekit.images.reduced import Change, Turning
 from scenekit.motion.covers import turnover_of
 from scenekit.motion.tracks import cameras_along, scrolls_along
+from scenekit.motion.waking import own_ticks, wake_groups
 from scenekit.plan.amounts import Amounts
 from scenekit.plan.changework import changed_work
 from scenekit.plan.drawplan import DrawPlanner
@@ -178,13 +179,18 @@ class Counter:
         scene = self.planner.scene
         gone = np.maximum(0, ticks - before)
         amounts.add("tick", gone)
-        amounts.add("tick-plane", gone * len(scene.planes))
-        amounts.add("tick-sprite", gone * len(scene.placed))
-        for path in (scene.camera.path, *(placed.path for placed in scene.placed)):
+        amounts.add("tick-plane", gone * (len(scene.planes) + len(wake_groups(scene))))
+        movers = [(scene.camera.path, ticks, before)]
+        for placed in scene.placed:
+            (own, asleep), (old, _) = (own_ticks(scene, placed, some) for some in (ticks, before))
+            movers.append((placed.path, own, old))
+            woken = own_ticks(scene, placed, before)[1] & ~asleep
+            amounts.add("tick-sprite", own - old + woken)
+        for path, own, old in movers:
             if path.segments:
                 end = path.edges[-1][0]
-                once = np.maximum(0, np.minimum(ticks, end) - np.minimum(before, end))
-                amounts.add("tick-path", once if path.repeat == "no" else gone)
+                once = np.maximum(0, np.minimum(own, end) - np.minimum(old, end))
+                amounts.add("tick-path", once if path.repeat == "no" else np.maximum(0, own - old))
         if scene.camera.keeps:
             amounts.add("tick-path", gone)
         cycles, changes = self.planner.art.cycles, self.planner.art.changes[scene.name]

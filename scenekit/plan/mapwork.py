@@ -50,10 +50,10 @@ def _first(scroll: Whole, count: int, size: int, whole: int, wrap: bool) -> Whol
     """Return the first column or row of the window, counted on over whole pictures."""
     if wrap:
         return np.asarray(scroll // whole * count + scroll % whole // size, dtype=np.int64)
-    return np.minimum(count, np.maximum(0, scroll) // size)
+    return np.asarray(np.minimum(count, np.maximum(0, scroll) // size), dtype=np.int64)
 
 
 def _shared(a: Whole, b: Whole, count: int, window: int, wrap: bool) -> Whole:
     """Return how many columns or rows that exist two windows share."""
     low, high = np.maximum(a, b), np.minimum(a, b) + window
-    return np.maximum(0, (high if wrap else np.minimum(high, count)) - low)
+    return np.asarray(np.maximum(0, (high if wrap else np.minimum(high, count)) - low), dtype=np.int64)

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from scenekit.images.reduced import ReducedArt
 from scenekit.model.scene import Placed
 from scenekit.motion.tracks import looks_along, places_along
+from scenekit.motion.waking import FAR, own_ticks
 from scenekit.plan.amounts import Amounts
 from scenekit.plan.areas import Areas
 from scenekit.plan.drawplan import DrawPlanner
@@ -84,11 +85,12 @@ class SpriteCounts:
 
     def add(self, amounts: Amounts, placed: Placed, ticks: Whole, scrolls: Scrolls) -> None:
         """Add the work of a placed sprite at ticks, with the scroll positions of all planes then."""
-        looks = self._looks(placed, ticks)
-        x, y = places_along(placed.path, placed.at, ticks)
+        own, asleep = own_ticks(self.planner.scene, placed, ticks)
+        looks = self._looks(placed, own)
+        x, y = places_along(placed.path, placed.at, own)
         if placed.moves_with != "screen":
             across, down = scrolls[self.planner.scene.plane_number(placed.moves_with)]
-            x, y = x - across, y - down
+            x, y = np.where(asleep, FAR, x - across), np.where(asleep, FAR, y - down)
         offset_x, offset_y, wide, high = (column[looks] for column in self.shapes.T[:4])
         x, y = x + offset_x, y + offset_y
         view_w, view_h = self.planner.view

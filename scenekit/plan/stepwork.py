@@ -4,6 +4,7 @@ import numpy as np
 
 from scenekit.images.reduced import ReducedArt
 from scenekit.model.scene import Path, Scene
+from scenekit.motion.waking import own_tick, wake_groups, woken_at
 
 TICKS_AT_ONCE = 65_536
 
@@ -11,13 +12,19 @@ TICKS_AT_ONCE = 65_536
 def step_counts(scene: Scene, art: ReducedArt, before: int, tick: int) -> dict[str, int]:
     """Return how often each operation of a step is done from one tick to a later one."""
     ticks = max(0, tick - before)
-    paths = [scene.camera.path, *(placed.path for placed in scene.placed)]
+    before = min(before, tick)
     kept = ticks if scene.camera.keeps else 0
+    on_paths, gone = _ticks_on(scene.camera.path, before, tick) + kept, 0
+    for placed in scene.placed:
+        old, own = own_tick(scene, placed, before), own_tick(scene, placed, tick)
+        on_paths += _ticks_on(placed.path, old, own)
+        asleep = woken_at(scene, placed, before) is None
+        gone += own - old + int(asleep and woken_at(scene, placed, tick) is not None)
     counts = {
         "tick": ticks,
-        "tick-plane": ticks * len(scene.planes),
-        "tick-sprite": ticks * len(scene.placed),
-        "tick-path": sum(_ticks_on(path, before, tick) for path in paths) + kept if ticks else 0,
+        "tick-plane": ticks * (len(scene.planes) + len(wake_groups(scene))),
+        "tick-sprite": gone,
+        "tick-path": on_paths,
         "mixed-entry": mixed_entries(scene, art, before, tick),
     }
     return {operation: count for operation, count in counts.items() if count}

@@ -37,6 +37,8 @@ ENTRY_POINTS = {
     "draw": "draws the whole view and shows it",
     "camera_to": "moves the camera",
     "keep_sprite": "moves the camera no more than it takes to have its sprite in the zone",
+    "wake": "wakes a sprite that sleeps",
+    "lull": "lets a sprite sleep, out of sight",
     "face": "turns a sprite",
     "act": "gives a sprite another animation",
     "animate": "plays one sprite's animation on",
@@ -127,7 +129,11 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
     files += (
         ["map_file"] if parts.map_file else ["map_flags", *(["map_memory"] if parts.scheme.draws else [])]
     )
+    sleepers = "wake_groups" in known
+    files.append("sleep" if sleepers else "no_sleep")
     gathered = list(gather(files))
+    if sleepers:
+        gathered = renamed_first(gathered, ("pose", "hit_box"), "_awake")
     if turned and parts.scheme.draws:
         gathered = [replace(r, name="place_frame") if r.name == "draw_frame" else r for r in gathered]
         gathered += gather(["turned"])
@@ -171,6 +177,17 @@ def redraw_files(parts: Parts, turned: bool) -> list[str]:
         return ["everything", "no_note"] if parts.scheme.draws else ["no_view", "no_note"]
     colours = ["changes_entries", "no_note"] if parts.abilities.recolours else ["changes_colours"]
     return ["changes", "see_turned" if turned else "see_frame", *colours]
+
+
+def renamed_first(routines: Sequence[Routine], names: Sequence[str], ending: str) -> list[Routine]:
+    """Return routines of which the first of each name gets another one, for a later one to call."""
+    waiting, found = list(names), []
+    for routine in routines:
+        if routine.name in waiting:
+            waiting.remove(routine.name)
+            routine = replace(routine, name=routine.name + ending)
+        found.append(routine)
+    return found
 
 
 def without_empty(routines: tuple[Routine, ...]) -> tuple[Routine, ...]:

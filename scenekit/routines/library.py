@@ -70,6 +70,7 @@ WIDE = frozenset(
         "start_base_y",
         "event_tick",
         "event_next",
+        "wake_place",
         "lap_x",
         "lap_y",
         "held_x",

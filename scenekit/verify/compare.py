@@ -15,6 +15,7 @@ from scenekit.motion.looks import look_at
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.paths import place_at
 from scenekit.motion.shown import Shown, sprite_at
+from scenekit.motion.waking import own_tick, woken_at
 from scenekit.sprites.panels import values_at
 from scenekit.tables.bundle import Bundle
 from scenekit.tiles.flags import FlagMap
@@ -109,12 +110,15 @@ def state_values(
     for plane in scene.planes:
         values += scroll_at(plane, camera, tick)
     for placed in scene.placed:
-        place = place_at(placed.path, placed.at, tick)
+        own = own_tick(scene, placed, tick)
+        place = place_at(placed.path, placed.at, own)
         shown = sprite_at(project, scene, placed, tick)
-        flip = look_at(project.sprite(placed.sprite), placed, tick).flip
+        flip = look_at(project.sprite(placed.sprite), placed, own).flip
         values += [place.x, place.y, frames[shown.sheet, shown.frame], flip]
     values += _collisions(project, scene, flags, tick)
     view = dict(bundle.variables)
+    if any(placed.asleep for placed in scene.placed):
+        values += [int(woken_at(scene, placed, tick) is not None) for placed in scene.placed]
     for transition in scene.transitions:
         turns = turnover_of(transition, (view["view_w"], view["view_h"]), scene.name)
         values.append(turned_at(transition, turns, tick))
@@ -145,12 +149,14 @@ def _collisions(project: Project, scene: Scene, flags: Sequence[FlagMap | None],
     before: tuple[int, int, int, int] | None = None
     for placed in scene.placed:
         box = hit_box_at(project, sprite_at(project, scene, placed, tick))
+        if woken_at(scene, placed, tick) is None:
+            box = (*box[:2], 0, box[3])
         values += box
         if before is not None:
             values.append(int(overlap(before, box)))
         before = box
         if placed.moves_with != "screen":
-            place = place_at(placed.path, placed.at, tick)
+            place = place_at(placed.path, placed.at, own_tick(scene, placed, tick))
             number = scene.plane_number(placed.moves_with)
             values.append(_flags_at(scene.planes[number], flags[number], place.x, place.y + 1))
     return values

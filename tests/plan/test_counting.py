@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from random_scenes import random_project
+from random_scenes import random_project, sleeping
 
 from scenekit.build import Build, run_stages
 from scenekit.model.events import Transition
@@ -88,6 +88,13 @@ def test_cells_read_from_files(tmp_path, monkeypatch, seed):
     targets = tuple(replace(t, maps="file") for t in project.targets if t.name == "small")
     build = run_stages(replace(project, targets=targets), last="plan")
     assert differences(build) == []
+
+
+@pytest.mark.parametrize("target", ["small", "colour"])
+@pytest.mark.parametrize("seed", range(8))
+def test_sprites_that_sleep(tmp_path, seed, target):
+    project = sleeping(random_project(tmp_path / "p", seed), seed)
+    assert differences(run_stages(project, target, last="plan")) == []
 
 
 def test_large_planes_are_counted_one_by_one(tmp_path, monkeypatch):

@@ -27,7 +27,7 @@ from scenekit.routines.words import WORDS
 from scenekit.routines.written import routine_lines
 
 FILES = library_names()
-STANDING = ["camera", "no_keep"]
+STANDING = ["camera", "no_keep", "no_sleep"]
 DRAWING = ["scene", *STANDING, "everything", "no_note", "map_memory", "map_flags", "draw"]
 UNPACKING = ["unpack_number", "unpack_raw", "unpack_bits", "unpack_runs", "unpack_delta", "unpack_rows"]
 UNPACKING += ["unpack_dictionary"]
@@ -46,6 +46,7 @@ PROGRAMS = {
         "scene",
         "camera_limits",
         "keep",
+        "no_sleep",
         "no_view",
         "no_note",
         "map_flags",
@@ -116,7 +117,7 @@ def parts(expression):
 def test_every_program_uses_files_that_exist():
     """`turned` comes in where a machine cannot mirror; benchmarks are programs of their own; `report` is
     called by proofs that come back from a board."""
-    apart = {name for name in FILES if name.startswith(("bench", "turned", "report"))}
+    apart = {name for name in FILES if name.startswith(("bench", "turned", "report", "sleep"))}
     assert {name for files in PROGRAMS.values() for name in files} | apart == set(FILES)
 
 

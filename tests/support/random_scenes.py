@@ -1,6 +1,7 @@
 """Small random projects for tests: written to a folder, the same for the same seed."""
 
 import random
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -8,7 +9,7 @@ from PIL import Image
 
 from scenekit.model.palette import Cycle
 from scenekit.model.project import Project
-from scenekit.model.scene import Band, Camera, Event, Placed, Plane, Scene, Segment
+from scenekit.model.scene import Band, Camera, Event, Placed, Plane, Scene, Segment, Wakes
 from scenekit.model.scene import Path as Route
 from scenekit.model.sprites import Animation, Facing, Frame, Sheet, Sprite, Step
 from scenekit.model.store import load, save
@@ -342,6 +343,33 @@ def random_project(folder: Path, seed: int, views: dict[str, tuple[int, int]] | 
     """Write a random project into an empty folder and return it."""
     folder.mkdir(parents=True, exist_ok=True)
     return Maker(folder, seed, views).project()
+
+
+def sleeping(project: Project, seed: int) -> Project:
+    """Return a project in whose scene some sprites sleep until the view comes to them."""
+    chosen = random.Random(seed)
+    scene = project.scenes[0]
+    placed = list(scene.placed)
+    while len(placed) < 5:
+        plane = chosen.choice(scene.planes).name
+        name = f"n{len(placed)}"
+        sprite = chosen.choice(project.sprites).name
+        placed.append(Placed(name=name, sprite=sprite, over=plane, moves_with=plane, at=(0, 0)))
+    start = chosen.randint(-20, 10)
+    wakes = Wakes(axis=chosen.randint(0, 1), start=start, end=start + chosen.randint(1, 60))
+    asleep = tuple(
+        replace(
+            p,
+            asleep=p.moves_with != "screen" and chosen.random() < 0.8,
+            at=(chosen.randint(-90, 90), chosen.randint(-60, 60)),
+        )
+        for p in placed
+    )
+    if not any(p.asleep for p in asleep):
+        asleep = (replace(asleep[-1], asleep=True), *asleep[:-1])
+    scene = replace(scene, placed=asleep, wakes=wakes)
+    save(replace(project, scenes=(scene,)))
+    return load(project.folder)
 
 
 def view_of(

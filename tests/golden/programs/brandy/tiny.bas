@@ -205,7 +205,7 @@ DEF PROCsk_load
   sk_covers%=0
   sk_order_count%=1
   sk_ticks_per_update%=1
-  RESTORE +810
+  RESTORE +815
   FOR i%=0 TO 15
     READ sk_red%(i%)
   NEXT
@@ -420,12 +420,7 @@ DEF PROCsk_step
       PROCsk_drift(i%)
     NEXT
   ENDIF
-  IF sk_actors%-1>=0 THEN
-    FOR i%=0 TO sk_actors%-1
-      PROCsk_animate(i%)
-      PROCsk_move(i%+1)
-    NEXT
-  ENDIF
+  PROCsk_step_sprites
   IF sk_covers%-1>=0 THEN
     FOR i%=0 TO sk_covers%-1
       PROCsk_step_cover(i%)
@@ -1014,6 +1009,16 @@ DEF PROCsk_draw_row(p%,r%,c%,x%,y%)
       c%=0
     ENDIF
   ENDWHILE
+ENDPROC
+REM Lets every sprite go on by one tick.
+DEF PROCsk_step_sprites
+  LOCAL i%
+  IF sk_actors%-1>=0 THEN
+    FOR i%=0 TO sk_actors%-1
+      PROCsk_animate(i%)
+      PROCsk_move(i%+1)
+    NEXT
+  ENDIF
 ENDPROC
 REM red: 0 to 255, by colour; the palette's entries come first
 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0

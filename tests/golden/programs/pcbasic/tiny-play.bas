@@ -131,7 +131,7 @@
 1130 sk.stop!=-1:IF NOT EOF(2) THEN INPUT#2,sk.stop!
 1131 IF sk.stop!<0 THEN 1135
 1132 s!=sk.stop!
-1133 GOSUB 1643
+1133 GOSUB 1645
 1134 GOTO 1136
 1135 PRINT#3,0
 1136 SYSTEM
@@ -153,7 +153,7 @@
 1152 sk.covers%=0
 1153 sk.order.count%=1
 1154 sk.ticks.per.update%=1
-1155 RESTORE 1784
+1155 RESTORE 1786
 1156 FOR i%=0 TO 255
 1157 READ sk.red%(i%)
 1158 NEXT
@@ -284,7 +284,7 @@
 1283 READ sk.path.repeat%(i%)
 1284 NEXT
 1285 sk.pages%=2
-1286 GOSUB 1629
+1286 GOSUB 1624
 1287 RETURN
 1288 sk.tick!=0
 1289 FOR i%=0 TO sk.movers%-1
@@ -307,18 +307,18 @@
 1306 sk.wrap.base.x!(i%)=sk.start.base.x!(i%)
 1307 sk.wrap.base.y!(i%)=sk.start.base.y!(i%)
 1308 i2%=i%
-1309 GOSUB 1474
+1309 GOSUB 1469
 1310 NEXT
 1311 FOR i%=0 TO sk.actors%-1
 1312 sk.actor.face%(i%)=sk.start.face%(i%)
 1313 sk.actor.does%(i%)=sk.start.does%(i%)
 1314 sk.actor.shows%(i%)=-1
 1315 i2%=i%
-1316 GOSUB 1412
+1316 GOSUB 1407
 1317 NEXT
 1318 FOR i%=1 TO sk.movers%-1
 1319 m%=i%
-1320 GOSUB 1402
+1320 GOSUB 1397
 1321 NEXT
 1322 FOR i%=0 TO sk.cycles%-1
 1323 sk.cycle.shift%(i%)=0
@@ -333,502 +333,504 @@
 1332 sk.cover.used%(i%)=0
 1333 sk.cover.done%(i%)=0
 1334 i2%=i%
-1335 GOSUB 1363
+1335 GOSUB 1358
 1336 NEXT
-1337 GOSUB 1513
+1337 GOSUB 1508
 1338 RETURN
 1339 sk.tick!=sk.tick!+1
 1340 x!=sk.mover.x!(0)
 1341 y!=sk.mover.y!(0)
 1342 m2%=0
-1343 GOSUB 1368
+1343 GOSUB 1363
 1344 u!=sk.mover.x!(0)-x!
 1345 v!=sk.mover.y!(0)-y!
-1346 GOSUB 1438
+1346 GOSUB 1433
 1347 FOR i%=0 TO sk.planes%-1
 1348 i3%=i%
-1349 GOSUB 1461
+1349 GOSUB 1456
 1350 NEXT
-1351 FOR i%=0 TO sk.actors%-1
-1352 i2%=i%
-1353 GOSUB 1428
-1354 m2%=i%+1
-1355 GOSUB 1368
-1356 NEXT
-1357 FOR i%=0 TO sk.covers%-1
-1358 i2%=i%
-1359 GOSUB 1363
-1360 NEXT
-1361 GOSUB 1487
+1351 GOSUB 1638
+1352 FOR i%=0 TO sk.covers%-1
+1353 i2%=i%
+1354 GOSUB 1358
+1355 NEXT
+1356 GOSUB 1482
+1357 RETURN
+1358 IF sk.tick!<sk.cover.tick%(i2%) THEN 1362
+1359 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1362
+1360 sk.cover.used%(i2%)=sk.cover.used%(i2%)+1
+1361 sk.cover.done%(i2%)=sk.cover.count%(sk.cover.begin%(i2%)+sk.cover.used%(i2%))
 1362 RETURN
-1363 IF sk.tick!<sk.cover.tick%(i2%) THEN 1367
-1364 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1367
-1365 sk.cover.used%(i2%)=sk.cover.used%(i2%)+1
-1366 sk.cover.done%(i2%)=sk.cover.count%(sk.cover.begin%(i2%)+sk.cover.used%(i2%))
-1367 RETURN
-1368 s2!=sk.mover.segment%(m2%)
-1369 IF s2!>=0 THEN 1371
-1370 RETURN
-1371 s2!=sk.path.first%(m2%)+s2!
-1372 sk.mover.x!(m2%)=sk.mover.x!(m2%)+sk.segment.x%(s2!)
-1373 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)+sk.segment.part.x%(s2!)
-1374 IF sk.mover.part.x%(m2%)<sk.segment.parts.x%(s2!) THEN 1377
-1375 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)-sk.segment.parts.x%(s2!)
-1376 sk.mover.x!(m2%)=sk.mover.x!(m2%)+1
-1377 sk.mover.y!(m2%)=sk.mover.y!(m2%)+sk.segment.y%(s2!)
-1378 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)+sk.segment.part.y%(s2!)
-1379 IF sk.mover.part.y%(m2%)<sk.segment.parts.y%(s2!) THEN 1382
-1380 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)-sk.segment.parts.y%(s2!)
-1381 sk.mover.y!(m2%)=sk.mover.y!(m2%)+1
-1382 sk.mover.used%(m2%)=sk.mover.used%(m2%)+1
-1383 IF sk.mover.used%(m2%)<>sk.segment.ticks%(s2!) THEN 1386
-1384 m3%=m2%
-1385 GOSUB 1387
-1386 RETURN
-1387 sk.mover.used%(m3%)=0
-1388 sk.mover.part.x%(m3%)=0
-1389 sk.mover.part.y%(m3%)=0
-1390 sk.mover.segment%(m3%)=sk.mover.segment%(m3%)+1
-1391 IF sk.mover.segment%(m3%)<>sk.path.count%(m3%) THEN 1398
-1392 sk.mover.segment%(m3%)=0
-1393 IF sk.path.repeat%(m3%)<>0 THEN 1395
-1394 sk.mover.segment%(m3%)=-1
-1395 IF sk.path.repeat%(m3%)<>1 THEN 1398
-1396 sk.mover.x!(m3%)=sk.start.x!(m3%)
-1397 sk.mover.y!(m3%)=sk.start.y!(m3%)
-1398 IF m3%<=0 THEN 1401
-1399 m%=m3%
-1400 GOSUB 1402
-1401 RETURN
-1402 IF sk.mover.segment%(m%)>=0 THEN 1404
-1403 RETURN
-1404 s3!=sk.path.first%(m%)+sk.mover.segment%(m%)
-1405 IF sk.segment.does%(s3!)<0 THEN 1407
-1406 sk.actor.does%(m%-1)=sk.segment.does%(s3!)
-1407 IF sk.segment.face%(s3!)<0 THEN 1409
-1408 sk.actor.face%(m%-1)=sk.segment.face%(s3!)
-1409 i2%=m%-1
-1410 GOSUB 1412
-1411 RETURN
-1412 n%=sk.look%(sk.actor.look%(i2%)+4*sk.actor.does%(i2%)+sk.actor.face%(i2%))
-1413 sk.actor.flip%(i2%)=(n%-4*INT(n%/4))
-1414 n%=INT(n%/4)
-1415 IF n%=sk.actor.shows%(i2%) THEN 1419
-1416 sk.actor.shows%(i2%)=n%
-1417 sk.actor.step%(i2%)=0
-1418 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%))
-1419 RETURN
-1420 sk.actor.does%(i%)=n2%
-1421 i2%=i%
-1422 GOSUB 1412
-1423 RETURN
-1424 sk.actor.face%(i%)=f%
-1425 i2%=i%
-1426 GOSUB 1412
-1427 RETURN
-1428 n%=sk.actor.shows%(i2%)
-1429 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
-1430 IF sk.actor.left%(i2%)<>0 THEN 1437
-1431 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
-1432 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1436
-1433 sk.actor.step%(i2%)=0
-1434 IF sk.animation.again%(n%)<>0 THEN 1436
-1435 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
-1436 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
-1437 RETURN
-1438 FOR i3%=0 TO sk.planes%-1
-1439 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
-1440 IF sk.plane.part.x!(i3%)>=0 THEN 1444
-1441 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
-1442 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
-1443 GOTO 1440
-1444 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1448
-1445 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
-1446 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1363 s2!=sk.mover.segment%(m2%)
+1364 IF s2!>=0 THEN 1366
+1365 RETURN
+1366 s2!=sk.path.first%(m2%)+s2!
+1367 sk.mover.x!(m2%)=sk.mover.x!(m2%)+sk.segment.x%(s2!)
+1368 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)+sk.segment.part.x%(s2!)
+1369 IF sk.mover.part.x%(m2%)<sk.segment.parts.x%(s2!) THEN 1372
+1370 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)-sk.segment.parts.x%(s2!)
+1371 sk.mover.x!(m2%)=sk.mover.x!(m2%)+1
+1372 sk.mover.y!(m2%)=sk.mover.y!(m2%)+sk.segment.y%(s2!)
+1373 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)+sk.segment.part.y%(s2!)
+1374 IF sk.mover.part.y%(m2%)<sk.segment.parts.y%(s2!) THEN 1377
+1375 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)-sk.segment.parts.y%(s2!)
+1376 sk.mover.y!(m2%)=sk.mover.y!(m2%)+1
+1377 sk.mover.used%(m2%)=sk.mover.used%(m2%)+1
+1378 IF sk.mover.used%(m2%)<>sk.segment.ticks%(s2!) THEN 1381
+1379 m3%=m2%
+1380 GOSUB 1382
+1381 RETURN
+1382 sk.mover.used%(m3%)=0
+1383 sk.mover.part.x%(m3%)=0
+1384 sk.mover.part.y%(m3%)=0
+1385 sk.mover.segment%(m3%)=sk.mover.segment%(m3%)+1
+1386 IF sk.mover.segment%(m3%)<>sk.path.count%(m3%) THEN 1393
+1387 sk.mover.segment%(m3%)=0
+1388 IF sk.path.repeat%(m3%)<>0 THEN 1390
+1389 sk.mover.segment%(m3%)=-1
+1390 IF sk.path.repeat%(m3%)<>1 THEN 1393
+1391 sk.mover.x!(m3%)=sk.start.x!(m3%)
+1392 sk.mover.y!(m3%)=sk.start.y!(m3%)
+1393 IF m3%<=0 THEN 1396
+1394 m%=m3%
+1395 GOSUB 1397
+1396 RETURN
+1397 IF sk.mover.segment%(m%)>=0 THEN 1399
+1398 RETURN
+1399 s3!=sk.path.first%(m%)+sk.mover.segment%(m%)
+1400 IF sk.segment.does%(s3!)<0 THEN 1402
+1401 sk.actor.does%(m%-1)=sk.segment.does%(s3!)
+1402 IF sk.segment.face%(s3!)<0 THEN 1404
+1403 sk.actor.face%(m%-1)=sk.segment.face%(s3!)
+1404 i2%=m%-1
+1405 GOSUB 1407
+1406 RETURN
+1407 n%=sk.look%(sk.actor.look%(i2%)+4*sk.actor.does%(i2%)+sk.actor.face%(i2%))
+1408 sk.actor.flip%(i2%)=(n%-4*INT(n%/4))
+1409 n%=INT(n%/4)
+1410 IF n%=sk.actor.shows%(i2%) THEN 1414
+1411 sk.actor.shows%(i2%)=n%
+1412 sk.actor.step%(i2%)=0
+1413 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%))
+1414 RETURN
+1415 sk.actor.does%(i%)=n2%
+1416 i2%=i%
+1417 GOSUB 1407
+1418 RETURN
+1419 sk.actor.face%(i%)=f%
+1420 i2%=i%
+1421 GOSUB 1407
+1422 RETURN
+1423 n%=sk.actor.shows%(i2%)
+1424 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
+1425 IF sk.actor.left%(i2%)<>0 THEN 1432
+1426 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
+1427 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1431
+1428 sk.actor.step%(i2%)=0
+1429 IF sk.animation.again%(n%)<>0 THEN 1431
+1430 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
+1431 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
+1432 RETURN
+1433 FOR i3%=0 TO sk.planes%-1
+1434 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
+1435 IF sk.plane.part.x!(i3%)>=0 THEN 1439
+1436 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
+1437 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
+1438 GOTO 1435
+1439 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1443
+1440 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
+1441 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1442 GOTO 1439
+1443 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
+1444 IF sk.plane.part.y!(i3%)>=0 THEN 1448
+1445 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
+1446 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
 1447 GOTO 1444
-1448 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
-1449 IF sk.plane.part.y!(i3%)>=0 THEN 1453
-1450 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
-1451 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
-1452 GOTO 1449
-1453 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1457
-1454 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
-1455 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1456 GOTO 1453
-1457 i2%=i3%
-1458 GOSUB 1474
-1459 NEXT
-1460 RETURN
-1461 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
-1462 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
-1463 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1466
-1464 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
-1465 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1466 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
-1467 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
-1468 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1471
-1469 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
-1470 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1471 i2%=i3%
-1472 GOSUB 1474
-1473 RETURN
-1474 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1477
-1475 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
-1476 GOTO 1474
-1477 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1480
-1478 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
-1479 GOTO 1477
-1480 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1483
-1481 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
-1482 GOTO 1480
-1483 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1486
-1484 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
-1485 GOTO 1483
-1486 RETURN
-1487 changed%=0
-1488 FOR i2%=0 TO sk.cycles%-1
-1489 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
-1490 IF sk.cycle.left%(i2%)<>0 THEN 1494
-1491 i3%=i2%
-1492 GOSUB 1505
-1493 changed%=1
-1494 NEXT
-1495 FOR i2%=0 TO sk.events%-1
-1496 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1501
-1497 IF sk.tick!<sk.event.next!(i2%) THEN 1501
-1498 sk.event.done%(i2%)=sk.event.done%(i2%)+1
-1499 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
-1500 changed%=1
-1501 NEXT
-1502 IF changed%<>1 THEN 1504
-1503 GOSUB 1513
-1504 RETURN
-1505 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
-1506 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
-1507 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
-1508 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1510
-1509 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
-1510 IF sk.cycle.back%(i3%)<>1 THEN 1512
-1511 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1512 RETURN
-1513 FOR i3%=0 TO sk.cycles%-1
-1514 FOR j%=0 TO sk.cycle.count%(i3%)-1
-1515 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1516 NEXT
+1448 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1452
+1449 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
+1450 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1451 GOTO 1448
+1452 i2%=i3%
+1453 GOSUB 1469
+1454 NEXT
+1455 RETURN
+1456 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
+1457 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
+1458 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1461
+1459 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
+1460 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1461 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
+1462 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
+1463 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1466
+1464 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
+1465 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1466 i2%=i3%
+1467 GOSUB 1469
+1468 RETURN
+1469 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1472
+1470 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
+1471 GOTO 1469
+1472 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1475
+1473 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
+1474 GOTO 1472
+1475 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1478
+1476 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
+1477 GOTO 1475
+1478 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1481
+1479 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
+1480 GOTO 1478
+1481 RETURN
+1482 changed%=0
+1483 FOR i2%=0 TO sk.cycles%-1
+1484 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
+1485 IF sk.cycle.left%(i2%)<>0 THEN 1489
+1486 i3%=i2%
+1487 GOSUB 1500
+1488 changed%=1
+1489 NEXT
+1490 FOR i2%=0 TO sk.events%-1
+1491 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1496
+1492 IF sk.tick!<sk.event.next!(i2%) THEN 1496
+1493 sk.event.done%(i2%)=sk.event.done%(i2%)+1
+1494 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
+1495 changed%=1
+1496 NEXT
+1497 IF changed%<>1 THEN 1499
+1498 GOSUB 1508
+1499 RETURN
+1500 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
+1501 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
+1502 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
+1503 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1505
+1504 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
+1505 IF sk.cycle.back%(i3%)<>1 THEN 1507
+1506 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1507 RETURN
+1508 FOR i3%=0 TO sk.cycles%-1
+1509 FOR j%=0 TO sk.cycle.count%(i3%)-1
+1510 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1511 NEXT
+1512 NEXT
+1513 FOR i3%=0 TO sk.events%-1
+1514 IF sk.event.done%(i3%)<=0 THEN 1518
+1515 FOR j%=0 TO sk.event.count%(i3%)-1
+1516 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
 1517 NEXT
-1518 FOR i3%=0 TO sk.events%-1
-1519 IF sk.event.done%(i3%)<=0 THEN 1523
-1520 FOR j%=0 TO sk.event.count%(i3%)-1
-1521 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
-1522 NEXT
-1523 NEXT
-1524 RETURN
-1525 sk.pose.x!=sk.mover.x!(i%+1)
-1526 sk.pose.y!=sk.mover.y!(i%+1)
-1527 IF sk.actor.plane%(i%)<0 THEN 1530
-1528 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
-1529 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
-1530 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
-1531 sk.pose.frame%=sk.step.frame%(n%)
-1532 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
-1533 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
-1534 RETURN
-1535 i%=i2%
-1536 GOSUB 1525
-1537 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
-1538 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
-1539 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
-1540 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1542
-1541 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
-1542 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
-1543 IF INT(sk.pose.flip%/2)<>1 THEN 1545
-1544 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
-1545 RETURN
-1546 sk.touching%=0
-1547 i2%=i3%
-1548 GOSUB 1535
-1549 x!=sk.hit.left!
-1550 y!=sk.hit.top!
-1551 w%=sk.hit.wide%
-1552 h%=sk.hit.high%
-1553 i2%=j%
-1554 GOSUB 1535
-1555 IF w%=0 THEN 1557
-1556 IF sk.hit.wide%<>0 THEN 1558
-1557 RETURN
-1558 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1563
-1559 IF sk.hit.left!>=x!+w% THEN 1563
-1560 IF y!>=sk.hit.top!+sk.hit.high% THEN 1563
-1561 IF sk.hit.top!>=y!+h% THEN 1563
-1562 sk.touching%=1
-1563 RETURN
-1564 sk.flags%=0
-1565 IF sk.flag.first%(p%)>=0 THEN 1567
-1566 RETURN
-1567 IF sk.wrap.x%(p%)<>1 THEN 1572
-1568 IF x!>=0 THEN 1571
-1569 x!=x!+sk.plane.w%(p%)
+1518 NEXT
+1519 RETURN
+1520 sk.pose.x!=sk.mover.x!(i%+1)
+1521 sk.pose.y!=sk.mover.y!(i%+1)
+1522 IF sk.actor.plane%(i%)<0 THEN 1525
+1523 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
+1524 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
+1525 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
+1526 sk.pose.frame%=sk.step.frame%(n%)
+1527 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
+1528 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
+1529 RETURN
+1530 i%=i2%
+1531 GOSUB 1520
+1532 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
+1533 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
+1534 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
+1535 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1537
+1536 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
+1537 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
+1538 IF INT(sk.pose.flip%/2)<>1 THEN 1540
+1539 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
+1540 RETURN
+1541 sk.touching%=0
+1542 i2%=i3%
+1543 GOSUB 1530
+1544 x!=sk.hit.left!
+1545 y!=sk.hit.top!
+1546 w%=sk.hit.wide%
+1547 h%=sk.hit.high%
+1548 i2%=j%
+1549 GOSUB 1530
+1550 IF w%=0 THEN 1552
+1551 IF sk.hit.wide%<>0 THEN 1553
+1552 RETURN
+1553 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1558
+1554 IF sk.hit.left!>=x!+w% THEN 1558
+1555 IF y!>=sk.hit.top!+sk.hit.high% THEN 1558
+1556 IF sk.hit.top!>=y!+h% THEN 1558
+1557 sk.touching%=1
+1558 RETURN
+1559 sk.flags%=0
+1560 IF sk.flag.first%(p%)>=0 THEN 1562
+1561 RETURN
+1562 IF sk.wrap.x%(p%)<>1 THEN 1567
+1563 IF x!>=0 THEN 1566
+1564 x!=x!+sk.plane.w%(p%)
+1565 GOTO 1563
+1566 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
+1567 IF sk.wrap.y%(p%)<>1 THEN 1572
+1568 IF y!>=0 THEN 1571
+1569 y!=y!+sk.plane.h%(p%)
 1570 GOTO 1568
-1571 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
-1572 IF sk.wrap.y%(p%)<>1 THEN 1577
-1573 IF y!>=0 THEN 1576
-1574 y!=y!+sk.plane.h%(p%)
-1575 GOTO 1573
-1576 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
-1577 IF x!<0 THEN 1581
-1578 IF y!<0 THEN 1581
-1579 IF x!>=sk.plane.w%(p%) THEN 1581
-1580 IF y!<sk.plane.h%(p%) THEN 1582
-1581 RETURN
-1582 p2%=p%
-1583 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
-1584 GOSUB 1641
-1585 RETURN
-1586 PRINT#3,sk.tick!
-1587 PRINT#3,sk.mover.x!(0)
-1588 PRINT#3,sk.mover.y!(0)
-1589 FOR i4%=0 TO sk.planes%-1
-1590 PRINT#3,sk.plane.x!(i4%)
-1591 PRINT#3,sk.plane.y!(i4%)
-1592 NEXT
-1593 FOR i4%=0 TO sk.actors%-1
-1594 PRINT#3,sk.mover.x!(i4%+1)
-1595 PRINT#3,sk.mover.y!(i4%+1)
-1596 n2%=sk.animation.first%(sk.actor.shows%(i4%))+sk.actor.step%(i4%)
-1597 PRINT#3,sk.step.frame%(n2%)
-1598 PRINT#3,sk.actor.flip%(i4%)
-1599 NEXT
-1600 FOR i4%=0 TO sk.actors%-1
-1601 i2%=i4%
-1602 GOSUB 1535
-1603 PRINT#3,sk.hit.left!
-1604 PRINT#3,sk.hit.top!
-1605 PRINT#3,sk.hit.wide%
-1606 PRINT#3,sk.hit.high%
-1607 IF i4%<=0 THEN 1612
-1608 i3%=i4%-1
-1609 j%=i4%
-1610 GOSUB 1546
-1611 PRINT#3,sk.touching%
-1612 IF sk.actor.plane%(i4%)<0 THEN 1618
-1613 p%=sk.actor.plane%(i4%)
-1614 x!=sk.mover.x!(i4%+1)
-1615 y!=sk.mover.y!(i4%+1)+1
-1616 GOSUB 1564
-1617 PRINT#3,sk.flags%
-1618 NEXT
-1619 FOR i4%=0 TO sk.covers%-1
-1620 PRINT#3,sk.cover.done%(i4%)
-1621 NEXT
-1622 FOR i4%=0 TO sk.moving%-1
-1623 n2%=sk.now%(sk.moving.entry%(i4%))
-1624 PRINT#3,sk.red%(n2%)
-1625 PRINT#3,sk.green%(n2%)
-1626 PRINT#3,sk.blue%(n2%)
-1627 NEXT
-1628 RETURN
-1629 FOR i2%=0 TO sk.entries%-1
-1630 sk.now%(i2%)=i2%
-1631 NEXT
-1632 RETURN
-1633 u2!=x!-sk.mover.x!(0)
-1634 v2!=y!-sk.mover.y!(0)
-1635 sk.mover.x!(0)=x!
-1636 sk.mover.y!(0)=y!
-1637 u!=u2!
-1638 v!=v2!
-1639 GOSUB 1438
-1640 RETURN
-1641 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
-1642 RETURN
-1643 OPEN "said.txt" FOR OUTPUT AS 3
-1644 GOSUB 1654
-1645 IF s!<0 THEN 1652
-1646 IF sk.tick!>=s! THEN 1649
-1647 GOSUB 1339
-1648 GOTO 1646
-1649 GOSUB 1586
-1650 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
-1651 GOTO 1645
-1652 CLOSE 3
-1653 RETURN
-1654 FOR i%=0 TO 255
-1655 PRINT#3,sk.red%(i%)
-1656 NEXT
-1657 FOR i%=0 TO 255
-1658 PRINT#3,sk.green%(i%)
-1659 NEXT
-1660 FOR i%=0 TO 255
-1661 PRINT#3,sk.blue%(i%)
-1662 NEXT
-1663 FOR i%=0 TO 0
-1664 PRINT#3,sk.plane.columns%(i%)
-1665 NEXT
-1666 FOR i%=0 TO 0
-1667 PRINT#3,sk.plane.rows%(i%)
-1668 NEXT
-1669 FOR i%=0 TO 0
-1670 PRINT#3,sk.tile.w%(i%)
-1671 NEXT
-1672 FOR i%=0 TO 0
-1673 PRINT#3,sk.tile.h%(i%)
-1674 NEXT
-1675 FOR i%=0 TO 0
-1676 PRINT#3,sk.last.w%(i%)
-1677 NEXT
-1678 FOR i%=0 TO 0
-1679 PRINT#3,sk.last.h%(i%)
-1680 NEXT
-1681 FOR i%=0 TO 0
-1682 PRINT#3,sk.plane.w%(i%)
-1683 NEXT
-1684 FOR i%=0 TO 0
-1685 PRINT#3,sk.plane.h%(i%)
-1686 NEXT
-1687 FOR i%=0 TO 0
-1688 PRINT#3,sk.map.first%(i%)
-1689 NEXT
-1690 FOR i%=0 TO 0
-1691 PRINT#3,sk.wrap.x%(i%)
-1692 NEXT
-1693 FOR i%=0 TO 0
-1694 PRINT#3,sk.ratio.x%(i%)
-1695 NEXT
-1696 FOR i%=0 TO 0
-1697 PRINT#3,sk.ratio.parts.x%(i%)
-1698 NEXT
-1699 FOR i%=0 TO 0
-1700 PRINT#3,sk.drift.x%(i%)
-1701 NEXT
-1702 FOR i%=0 TO 0
-1703 PRINT#3,sk.drift.step.x%(i%)
-1704 NEXT
-1705 FOR i%=0 TO 0
-1706 PRINT#3,sk.drift.parts.x%(i%)
-1707 NEXT
-1708 FOR i%=0 TO 0
-1709 PRINT#3,sk.plane.start.x!(i%)
-1710 NEXT
-1711 FOR i%=0 TO 0
-1712 PRINT#3,sk.plane.start.part.x%(i%)
-1713 NEXT
-1714 FOR i%=0 TO 0
-1715 PRINT#3,sk.start.base.x!(i%)
-1716 NEXT
-1717 FOR i%=0 TO 0
-1718 PRINT#3,sk.wrap.y%(i%)
-1719 NEXT
-1720 FOR i%=0 TO 0
-1721 PRINT#3,sk.ratio.y%(i%)
-1722 NEXT
-1723 FOR i%=0 TO 0
-1724 PRINT#3,sk.ratio.parts.y%(i%)
-1725 NEXT
-1726 FOR i%=0 TO 0
-1727 PRINT#3,sk.drift.y%(i%)
-1728 NEXT
-1729 FOR i%=0 TO 0
-1730 PRINT#3,sk.drift.step.y%(i%)
-1731 NEXT
-1732 FOR i%=0 TO 0
-1733 PRINT#3,sk.drift.parts.y%(i%)
-1734 NEXT
-1735 FOR i%=0 TO 0
-1736 PRINT#3,sk.plane.start.y!(i%)
-1737 NEXT
-1738 FOR i%=0 TO 0
-1739 PRINT#3,sk.plane.start.part.y%(i%)
-1740 NEXT
-1741 FOR i%=0 TO 0
-1742 PRINT#3,sk.start.base.y!(i%)
-1743 NEXT
-1744 FOR i%=0 TO 0
-1745 PRINT#3,sk.map.cell%(i%)
-1746 NEXT
-1747 FOR i%=0 TO 0
-1748 PRINT#3,sk.piece.w%(i%)
-1749 NEXT
-1750 FOR i%=0 TO 0
-1751 PRINT#3,sk.piece.h%(i%)
-1752 NEXT
-1753 FOR i%=0 TO 0
-1754 PRINT#3,sk.order%(i%)
-1755 NEXT
-1756 FOR i%=0 TO 0
-1757 PRINT#3,sk.flag.first%(i%)
-1758 NEXT
-1759 FOR i%=0 TO 0
-1760 PRINT#3,sk.flag.columns%(i%)
-1761 NEXT
-1762 FOR i%=0 TO 0
-1763 PRINT#3,sk.flag.w%(i%)
-1764 NEXT
-1765 FOR i%=0 TO 0
-1766 PRINT#3,sk.flag.h%(i%)
-1767 NEXT
-1768 FOR i%=0 TO 0
-1769 PRINT#3,sk.start.x!(i%)
-1770 NEXT
-1771 FOR i%=0 TO 0
-1772 PRINT#3,sk.start.y!(i%)
-1773 NEXT
-1774 FOR i%=0 TO 0
-1775 PRINT#3,sk.path.first%(i%)
-1776 NEXT
-1777 FOR i%=0 TO 0
-1778 PRINT#3,sk.path.count%(i%)
-1779 NEXT
-1780 FOR i%=0 TO 0
-1781 PRINT#3,sk.path.repeat%(i%)
-1782 NEXT
-1783 RETURN
-1784 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1785 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1786 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1571 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
+1572 IF x!<0 THEN 1576
+1573 IF y!<0 THEN 1576
+1574 IF x!>=sk.plane.w%(p%) THEN 1576
+1575 IF y!<sk.plane.h%(p%) THEN 1577
+1576 RETURN
+1577 p2%=p%
+1578 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
+1579 GOSUB 1636
+1580 RETURN
+1581 PRINT#3,sk.tick!
+1582 PRINT#3,sk.mover.x!(0)
+1583 PRINT#3,sk.mover.y!(0)
+1584 FOR i4%=0 TO sk.planes%-1
+1585 PRINT#3,sk.plane.x!(i4%)
+1586 PRINT#3,sk.plane.y!(i4%)
+1587 NEXT
+1588 FOR i4%=0 TO sk.actors%-1
+1589 PRINT#3,sk.mover.x!(i4%+1)
+1590 PRINT#3,sk.mover.y!(i4%+1)
+1591 n2%=sk.animation.first%(sk.actor.shows%(i4%))+sk.actor.step%(i4%)
+1592 PRINT#3,sk.step.frame%(n2%)
+1593 PRINT#3,sk.actor.flip%(i4%)
+1594 NEXT
+1595 FOR i4%=0 TO sk.actors%-1
+1596 i2%=i4%
+1597 GOSUB 1530
+1598 PRINT#3,sk.hit.left!
+1599 PRINT#3,sk.hit.top!
+1600 PRINT#3,sk.hit.wide%
+1601 PRINT#3,sk.hit.high%
+1602 IF i4%<=0 THEN 1607
+1603 i3%=i4%-1
+1604 j%=i4%
+1605 GOSUB 1541
+1606 PRINT#3,sk.touching%
+1607 IF sk.actor.plane%(i4%)<0 THEN 1613
+1608 p%=sk.actor.plane%(i4%)
+1609 x!=sk.mover.x!(i4%+1)
+1610 y!=sk.mover.y!(i4%+1)+1
+1611 GOSUB 1559
+1612 PRINT#3,sk.flags%
+1613 NEXT
+1614 FOR i4%=0 TO sk.covers%-1
+1615 PRINT#3,sk.cover.done%(i4%)
+1616 NEXT
+1617 FOR i4%=0 TO sk.moving%-1
+1618 n2%=sk.now%(sk.moving.entry%(i4%))
+1619 PRINT#3,sk.red%(n2%)
+1620 PRINT#3,sk.green%(n2%)
+1621 PRINT#3,sk.blue%(n2%)
+1622 NEXT
+1623 RETURN
+1624 FOR i2%=0 TO sk.entries%-1
+1625 sk.now%(i2%)=i2%
+1626 NEXT
+1627 RETURN
+1628 u2!=x!-sk.mover.x!(0)
+1629 v2!=y!-sk.mover.y!(0)
+1630 sk.mover.x!(0)=x!
+1631 sk.mover.y!(0)=y!
+1632 u!=u2!
+1633 v!=v2!
+1634 GOSUB 1433
+1635 RETURN
+1636 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1637 RETURN
+1638 FOR i3%=0 TO sk.actors%-1
+1639 i2%=i3%
+1640 GOSUB 1423
+1641 m2%=i3%+1
+1642 GOSUB 1363
+1643 NEXT
+1644 RETURN
+1645 OPEN "said.txt" FOR OUTPUT AS 3
+1646 GOSUB 1656
+1647 IF s!<0 THEN 1654
+1648 IF sk.tick!>=s! THEN 1651
+1649 GOSUB 1339
+1650 GOTO 1648
+1651 GOSUB 1581
+1652 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
+1653 GOTO 1647
+1654 CLOSE 3
+1655 RETURN
+1656 FOR i%=0 TO 255
+1657 PRINT#3,sk.red%(i%)
+1658 NEXT
+1659 FOR i%=0 TO 255
+1660 PRINT#3,sk.green%(i%)
+1661 NEXT
+1662 FOR i%=0 TO 255
+1663 PRINT#3,sk.blue%(i%)
+1664 NEXT
+1665 FOR i%=0 TO 0
+1666 PRINT#3,sk.plane.columns%(i%)
+1667 NEXT
+1668 FOR i%=0 TO 0
+1669 PRINT#3,sk.plane.rows%(i%)
+1670 NEXT
+1671 FOR i%=0 TO 0
+1672 PRINT#3,sk.tile.w%(i%)
+1673 NEXT
+1674 FOR i%=0 TO 0
+1675 PRINT#3,sk.tile.h%(i%)
+1676 NEXT
+1677 FOR i%=0 TO 0
+1678 PRINT#3,sk.last.w%(i%)
+1679 NEXT
+1680 FOR i%=0 TO 0
+1681 PRINT#3,sk.last.h%(i%)
+1682 NEXT
+1683 FOR i%=0 TO 0
+1684 PRINT#3,sk.plane.w%(i%)
+1685 NEXT
+1686 FOR i%=0 TO 0
+1687 PRINT#3,sk.plane.h%(i%)
+1688 NEXT
+1689 FOR i%=0 TO 0
+1690 PRINT#3,sk.map.first%(i%)
+1691 NEXT
+1692 FOR i%=0 TO 0
+1693 PRINT#3,sk.wrap.x%(i%)
+1694 NEXT
+1695 FOR i%=0 TO 0
+1696 PRINT#3,sk.ratio.x%(i%)
+1697 NEXT
+1698 FOR i%=0 TO 0
+1699 PRINT#3,sk.ratio.parts.x%(i%)
+1700 NEXT
+1701 FOR i%=0 TO 0
+1702 PRINT#3,sk.drift.x%(i%)
+1703 NEXT
+1704 FOR i%=0 TO 0
+1705 PRINT#3,sk.drift.step.x%(i%)
+1706 NEXT
+1707 FOR i%=0 TO 0
+1708 PRINT#3,sk.drift.parts.x%(i%)
+1709 NEXT
+1710 FOR i%=0 TO 0
+1711 PRINT#3,sk.plane.start.x!(i%)
+1712 NEXT
+1713 FOR i%=0 TO 0
+1714 PRINT#3,sk.plane.start.part.x%(i%)
+1715 NEXT
+1716 FOR i%=0 TO 0
+1717 PRINT#3,sk.start.base.x!(i%)
+1718 NEXT
+1719 FOR i%=0 TO 0
+1720 PRINT#3,sk.wrap.y%(i%)
+1721 NEXT
+1722 FOR i%=0 TO 0
+1723 PRINT#3,sk.ratio.y%(i%)
+1724 NEXT
+1725 FOR i%=0 TO 0
+1726 PRINT#3,sk.ratio.parts.y%(i%)
+1727 NEXT
+1728 FOR i%=0 TO 0
+1729 PRINT#3,sk.drift.y%(i%)
+1730 NEXT
+1731 FOR i%=0 TO 0
+1732 PRINT#3,sk.drift.step.y%(i%)
+1733 NEXT
+1734 FOR i%=0 TO 0
+1735 PRINT#3,sk.drift.parts.y%(i%)
+1736 NEXT
+1737 FOR i%=0 TO 0
+1738 PRINT#3,sk.plane.start.y!(i%)
+1739 NEXT
+1740 FOR i%=0 TO 0
+1741 PRINT#3,sk.plane.start.part.y%(i%)
+1742 NEXT
+1743 FOR i%=0 TO 0
+1744 PRINT#3,sk.start.base.y!(i%)
+1745 NEXT
+1746 FOR i%=0 TO 0
+1747 PRINT#3,sk.map.cell%(i%)
+1748 NEXT
+1749 FOR i%=0 TO 0
+1750 PRINT#3,sk.piece.w%(i%)
+1751 NEXT
+1752 FOR i%=0 TO 0
+1753 PRINT#3,sk.piece.h%(i%)
+1754 NEXT
+1755 FOR i%=0 TO 0
+1756 PRINT#3,sk.order%(i%)
+1757 NEXT
+1758 FOR i%=0 TO 0
+1759 PRINT#3,sk.flag.first%(i%)
+1760 NEXT
+1761 FOR i%=0 TO 0
+1762 PRINT#3,sk.flag.columns%(i%)
+1763 NEXT
+1764 FOR i%=0 TO 0
+1765 PRINT#3,sk.flag.w%(i%)
+1766 NEXT
+1767 FOR i%=0 TO 0
+1768 PRINT#3,sk.flag.h%(i%)
+1769 NEXT
+1770 FOR i%=0 TO 0
+1771 PRINT#3,sk.start.x!(i%)
+1772 NEXT
+1773 FOR i%=0 TO 0
+1774 PRINT#3,sk.start.y!(i%)
+1775 NEXT
+1776 FOR i%=0 TO 0
+1777 PRINT#3,sk.path.first%(i%)
+1778 NEXT
+1779 FOR i%=0 TO 0
+1780 PRINT#3,sk.path.count%(i%)
+1781 NEXT
+1782 FOR i%=0 TO 0
+1783 PRINT#3,sk.path.repeat%(i%)
+1784 NEXT
+1785 RETURN
+1786 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 1787 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1788 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1789 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1790 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1791 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1792 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1793 DATA 1
-1794 DATA 1
-1795 DATA 8
-1796 DATA 8
+1788 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1789 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1790 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1791 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1792 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1793 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1794 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1795 DATA 1
+1796 DATA 1
 1797 DATA 8
 1798 DATA 8
 1799 DATA 8
 1800 DATA 8
-1801 DATA 0
-1802 DATA 1
-1803 DATA 1
+1801 DATA 8
+1802 DATA 8
+1803 DATA 0
 1804 DATA 1
-1805 DATA 0
-1806 DATA 0
-1807 DATA 1
+1805 DATA 1
+1806 DATA 1
+1807 DATA 0
 1808 DATA 0
-1809 DATA 0
+1809 DATA 1
 1810 DATA 0
 1811 DATA 0
-1812 DATA 1
-1813 DATA 1
-1814 DATA 0
-1815 DATA 0
-1816 DATA 1
+1812 DATA 0
+1813 DATA 0
+1814 DATA 1
+1815 DATA 1
+1816 DATA 0
 1817 DATA 0
-1818 DATA 0
+1818 DATA 1
 1819 DATA 0
 1820 DATA 0
-1821 DATA 8
-1822 DATA 8
-1823 DATA 0
-1824 DATA -1
+1821 DATA 0
+1822 DATA 0
+1823 DATA 8
+1824 DATA 8
 1825 DATA 0
-1826 DATA 1
-1827 DATA 1
-1828 DATA 0
-1829 DATA 0
+1826 DATA -1
+1827 DATA 0
+1828 DATA 1
+1829 DATA 1
 1830 DATA 0
 1831 DATA 0
 1832 DATA 0
-1833 END
+1833 DATA 0
+1834 DATA 0
+1835 END

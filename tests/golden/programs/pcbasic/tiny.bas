@@ -143,7 +143,7 @@
 1142 sk.covers%=0
 1143 sk.order.count%=1
 1144 sk.ticks.per.update%=1
-1145 RESTORE 1590
+1145 RESTORE 1592
 1146 FOR i%=0 TO 255
 1147 READ sk.red%(i%)
 1148 NEXT
@@ -274,7 +274,7 @@
 1273 READ sk.path.repeat%(i%)
 1274 NEXT
 1275 sk.pages%=2
-1276 GOSUB 1576
+1276 GOSUB 1571
 1277 RETURN
 1278 sk.tick!=0
 1279 FOR i%=0 TO sk.movers%-1
@@ -297,18 +297,18 @@
 1296 sk.wrap.base.x!(i%)=sk.start.base.x!(i%)
 1297 sk.wrap.base.y!(i%)=sk.start.base.y!(i%)
 1298 i2%=i%
-1299 GOSUB 1464
+1299 GOSUB 1459
 1300 NEXT
 1301 FOR i%=0 TO sk.actors%-1
 1302 sk.actor.face%(i%)=sk.start.face%(i%)
 1303 sk.actor.does%(i%)=sk.start.does%(i%)
 1304 sk.actor.shows%(i%)=-1
 1305 i2%=i%
-1306 GOSUB 1402
+1306 GOSUB 1397
 1307 NEXT
 1308 FOR i%=1 TO sk.movers%-1
 1309 m%=i%
-1310 GOSUB 1392
+1310 GOSUB 1387
 1311 NEXT
 1312 FOR i%=0 TO sk.cycles%-1
 1313 sk.cycle.shift%(i%)=0
@@ -323,318 +323,320 @@
 1322 sk.cover.used%(i%)=0
 1323 sk.cover.done%(i%)=0
 1324 i2%=i%
-1325 GOSUB 1353
+1325 GOSUB 1348
 1326 NEXT
-1327 GOSUB 1503
+1327 GOSUB 1498
 1328 RETURN
 1329 sk.tick!=sk.tick!+1
 1330 x!=sk.mover.x!(0)
 1331 y!=sk.mover.y!(0)
 1332 m2%=0
-1333 GOSUB 1358
+1333 GOSUB 1353
 1334 u!=sk.mover.x!(0)-x!
 1335 v!=sk.mover.y!(0)-y!
-1336 GOSUB 1428
+1336 GOSUB 1423
 1337 FOR i%=0 TO sk.planes%-1
 1338 i3%=i%
-1339 GOSUB 1451
+1339 GOSUB 1446
 1340 NEXT
-1341 FOR i%=0 TO sk.actors%-1
-1342 i2%=i%
-1343 GOSUB 1418
-1344 m2%=i%+1
-1345 GOSUB 1358
-1346 NEXT
-1347 FOR i%=0 TO sk.covers%-1
-1348 i2%=i%
-1349 GOSUB 1353
-1350 NEXT
-1351 GOSUB 1477
+1341 GOSUB 1585
+1342 FOR i%=0 TO sk.covers%-1
+1343 i2%=i%
+1344 GOSUB 1348
+1345 NEXT
+1346 GOSUB 1472
+1347 RETURN
+1348 IF sk.tick!<sk.cover.tick%(i2%) THEN 1352
+1349 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1352
+1350 sk.cover.used%(i2%)=sk.cover.used%(i2%)+1
+1351 sk.cover.done%(i2%)=sk.cover.count%(sk.cover.begin%(i2%)+sk.cover.used%(i2%))
 1352 RETURN
-1353 IF sk.tick!<sk.cover.tick%(i2%) THEN 1357
-1354 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1357
-1355 sk.cover.used%(i2%)=sk.cover.used%(i2%)+1
-1356 sk.cover.done%(i2%)=sk.cover.count%(sk.cover.begin%(i2%)+sk.cover.used%(i2%))
-1357 RETURN
-1358 s!=sk.mover.segment%(m2%)
-1359 IF s!>=0 THEN 1361
-1360 RETURN
-1361 s!=sk.path.first%(m2%)+s!
-1362 sk.mover.x!(m2%)=sk.mover.x!(m2%)+sk.segment.x%(s!)
-1363 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)+sk.segment.part.x%(s!)
-1364 IF sk.mover.part.x%(m2%)<sk.segment.parts.x%(s!) THEN 1367
-1365 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)-sk.segment.parts.x%(s!)
-1366 sk.mover.x!(m2%)=sk.mover.x!(m2%)+1
-1367 sk.mover.y!(m2%)=sk.mover.y!(m2%)+sk.segment.y%(s!)
-1368 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)+sk.segment.part.y%(s!)
-1369 IF sk.mover.part.y%(m2%)<sk.segment.parts.y%(s!) THEN 1372
-1370 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)-sk.segment.parts.y%(s!)
-1371 sk.mover.y!(m2%)=sk.mover.y!(m2%)+1
-1372 sk.mover.used%(m2%)=sk.mover.used%(m2%)+1
-1373 IF sk.mover.used%(m2%)<>sk.segment.ticks%(s!) THEN 1376
-1374 m3%=m2%
-1375 GOSUB 1377
-1376 RETURN
-1377 sk.mover.used%(m3%)=0
-1378 sk.mover.part.x%(m3%)=0
-1379 sk.mover.part.y%(m3%)=0
-1380 sk.mover.segment%(m3%)=sk.mover.segment%(m3%)+1
-1381 IF sk.mover.segment%(m3%)<>sk.path.count%(m3%) THEN 1388
-1382 sk.mover.segment%(m3%)=0
-1383 IF sk.path.repeat%(m3%)<>0 THEN 1385
-1384 sk.mover.segment%(m3%)=-1
-1385 IF sk.path.repeat%(m3%)<>1 THEN 1388
-1386 sk.mover.x!(m3%)=sk.start.x!(m3%)
-1387 sk.mover.y!(m3%)=sk.start.y!(m3%)
-1388 IF m3%<=0 THEN 1391
-1389 m%=m3%
-1390 GOSUB 1392
-1391 RETURN
-1392 IF sk.mover.segment%(m%)>=0 THEN 1394
-1393 RETURN
-1394 s2!=sk.path.first%(m%)+sk.mover.segment%(m%)
-1395 IF sk.segment.does%(s2!)<0 THEN 1397
-1396 sk.actor.does%(m%-1)=sk.segment.does%(s2!)
-1397 IF sk.segment.face%(s2!)<0 THEN 1399
-1398 sk.actor.face%(m%-1)=sk.segment.face%(s2!)
-1399 i2%=m%-1
-1400 GOSUB 1402
-1401 RETURN
-1402 n%=sk.look%(sk.actor.look%(i2%)+4*sk.actor.does%(i2%)+sk.actor.face%(i2%))
-1403 sk.actor.flip%(i2%)=(n%-4*INT(n%/4))
-1404 n%=INT(n%/4)
-1405 IF n%=sk.actor.shows%(i2%) THEN 1409
-1406 sk.actor.shows%(i2%)=n%
-1407 sk.actor.step%(i2%)=0
-1408 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%))
-1409 RETURN
-1410 sk.actor.does%(i%)=n2%
-1411 i2%=i%
-1412 GOSUB 1402
-1413 RETURN
-1414 sk.actor.face%(i%)=f%
-1415 i2%=i%
-1416 GOSUB 1402
-1417 RETURN
-1418 n%=sk.actor.shows%(i2%)
-1419 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
-1420 IF sk.actor.left%(i2%)<>0 THEN 1427
-1421 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
-1422 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1426
-1423 sk.actor.step%(i2%)=0
-1424 IF sk.animation.again%(n%)<>0 THEN 1426
-1425 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
-1426 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
-1427 RETURN
-1428 FOR i3%=0 TO sk.planes%-1
-1429 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
-1430 IF sk.plane.part.x!(i3%)>=0 THEN 1434
-1431 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
-1432 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
-1433 GOTO 1430
-1434 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1438
-1435 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
-1436 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1353 s!=sk.mover.segment%(m2%)
+1354 IF s!>=0 THEN 1356
+1355 RETURN
+1356 s!=sk.path.first%(m2%)+s!
+1357 sk.mover.x!(m2%)=sk.mover.x!(m2%)+sk.segment.x%(s!)
+1358 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)+sk.segment.part.x%(s!)
+1359 IF sk.mover.part.x%(m2%)<sk.segment.parts.x%(s!) THEN 1362
+1360 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)-sk.segment.parts.x%(s!)
+1361 sk.mover.x!(m2%)=sk.mover.x!(m2%)+1
+1362 sk.mover.y!(m2%)=sk.mover.y!(m2%)+sk.segment.y%(s!)
+1363 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)+sk.segment.part.y%(s!)
+1364 IF sk.mover.part.y%(m2%)<sk.segment.parts.y%(s!) THEN 1367
+1365 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)-sk.segment.parts.y%(s!)
+1366 sk.mover.y!(m2%)=sk.mover.y!(m2%)+1
+1367 sk.mover.used%(m2%)=sk.mover.used%(m2%)+1
+1368 IF sk.mover.used%(m2%)<>sk.segment.ticks%(s!) THEN 1371
+1369 m3%=m2%
+1370 GOSUB 1372
+1371 RETURN
+1372 sk.mover.used%(m3%)=0
+1373 sk.mover.part.x%(m3%)=0
+1374 sk.mover.part.y%(m3%)=0
+1375 sk.mover.segment%(m3%)=sk.mover.segment%(m3%)+1
+1376 IF sk.mover.segment%(m3%)<>sk.path.count%(m3%) THEN 1383
+1377 sk.mover.segment%(m3%)=0
+1378 IF sk.path.repeat%(m3%)<>0 THEN 1380
+1379 sk.mover.segment%(m3%)=-1
+1380 IF sk.path.repeat%(m3%)<>1 THEN 1383
+1381 sk.mover.x!(m3%)=sk.start.x!(m3%)
+1382 sk.mover.y!(m3%)=sk.start.y!(m3%)
+1383 IF m3%<=0 THEN 1386
+1384 m%=m3%
+1385 GOSUB 1387
+1386 RETURN
+1387 IF sk.mover.segment%(m%)>=0 THEN 1389
+1388 RETURN
+1389 s2!=sk.path.first%(m%)+sk.mover.segment%(m%)
+1390 IF sk.segment.does%(s2!)<0 THEN 1392
+1391 sk.actor.does%(m%-1)=sk.segment.does%(s2!)
+1392 IF sk.segment.face%(s2!)<0 THEN 1394
+1393 sk.actor.face%(m%-1)=sk.segment.face%(s2!)
+1394 i2%=m%-1
+1395 GOSUB 1397
+1396 RETURN
+1397 n%=sk.look%(sk.actor.look%(i2%)+4*sk.actor.does%(i2%)+sk.actor.face%(i2%))
+1398 sk.actor.flip%(i2%)=(n%-4*INT(n%/4))
+1399 n%=INT(n%/4)
+1400 IF n%=sk.actor.shows%(i2%) THEN 1404
+1401 sk.actor.shows%(i2%)=n%
+1402 sk.actor.step%(i2%)=0
+1403 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%))
+1404 RETURN
+1405 sk.actor.does%(i%)=n2%
+1406 i2%=i%
+1407 GOSUB 1397
+1408 RETURN
+1409 sk.actor.face%(i%)=f%
+1410 i2%=i%
+1411 GOSUB 1397
+1412 RETURN
+1413 n%=sk.actor.shows%(i2%)
+1414 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
+1415 IF sk.actor.left%(i2%)<>0 THEN 1422
+1416 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
+1417 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1421
+1418 sk.actor.step%(i2%)=0
+1419 IF sk.animation.again%(n%)<>0 THEN 1421
+1420 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
+1421 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
+1422 RETURN
+1423 FOR i3%=0 TO sk.planes%-1
+1424 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
+1425 IF sk.plane.part.x!(i3%)>=0 THEN 1429
+1426 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
+1427 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
+1428 GOTO 1425
+1429 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1433
+1430 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
+1431 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1432 GOTO 1429
+1433 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
+1434 IF sk.plane.part.y!(i3%)>=0 THEN 1438
+1435 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
+1436 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
 1437 GOTO 1434
-1438 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
-1439 IF sk.plane.part.y!(i3%)>=0 THEN 1443
-1440 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
-1441 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
-1442 GOTO 1439
-1443 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1447
-1444 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
-1445 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1446 GOTO 1443
-1447 i2%=i3%
-1448 GOSUB 1464
-1449 NEXT
-1450 RETURN
-1451 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
-1452 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
-1453 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1456
-1454 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
-1455 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1456 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
-1457 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
-1458 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1461
-1459 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
-1460 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1461 i2%=i3%
-1462 GOSUB 1464
-1463 RETURN
-1464 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1467
-1465 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
-1466 GOTO 1464
-1467 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1470
-1468 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
-1469 GOTO 1467
-1470 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1473
-1471 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
-1472 GOTO 1470
-1473 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1476
-1474 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
-1475 GOTO 1473
-1476 RETURN
-1477 changed%=0
-1478 FOR i2%=0 TO sk.cycles%-1
-1479 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
-1480 IF sk.cycle.left%(i2%)<>0 THEN 1484
-1481 i3%=i2%
-1482 GOSUB 1495
-1483 changed%=1
-1484 NEXT
-1485 FOR i2%=0 TO sk.events%-1
-1486 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1491
-1487 IF sk.tick!<sk.event.next!(i2%) THEN 1491
-1488 sk.event.done%(i2%)=sk.event.done%(i2%)+1
-1489 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
-1490 changed%=1
-1491 NEXT
-1492 IF changed%<>1 THEN 1494
-1493 GOSUB 1503
-1494 RETURN
-1495 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
-1496 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
-1497 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
-1498 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1500
-1499 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
-1500 IF sk.cycle.back%(i3%)<>1 THEN 1502
-1501 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1502 RETURN
-1503 FOR i3%=0 TO sk.cycles%-1
-1504 FOR j%=0 TO sk.cycle.count%(i3%)-1
-1505 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1506 NEXT
+1438 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1442
+1439 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
+1440 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1441 GOTO 1438
+1442 i2%=i3%
+1443 GOSUB 1459
+1444 NEXT
+1445 RETURN
+1446 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
+1447 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
+1448 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1451
+1449 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
+1450 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1451 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
+1452 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
+1453 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1456
+1454 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
+1455 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1456 i2%=i3%
+1457 GOSUB 1459
+1458 RETURN
+1459 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1462
+1460 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
+1461 GOTO 1459
+1462 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1465
+1463 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
+1464 GOTO 1462
+1465 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1468
+1466 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
+1467 GOTO 1465
+1468 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1471
+1469 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
+1470 GOTO 1468
+1471 RETURN
+1472 changed%=0
+1473 FOR i2%=0 TO sk.cycles%-1
+1474 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
+1475 IF sk.cycle.left%(i2%)<>0 THEN 1479
+1476 i3%=i2%
+1477 GOSUB 1490
+1478 changed%=1
+1479 NEXT
+1480 FOR i2%=0 TO sk.events%-1
+1481 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1486
+1482 IF sk.tick!<sk.event.next!(i2%) THEN 1486
+1483 sk.event.done%(i2%)=sk.event.done%(i2%)+1
+1484 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
+1485 changed%=1
+1486 NEXT
+1487 IF changed%<>1 THEN 1489
+1488 GOSUB 1498
+1489 RETURN
+1490 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
+1491 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
+1492 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
+1493 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1495
+1494 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
+1495 IF sk.cycle.back%(i3%)<>1 THEN 1497
+1496 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1497 RETURN
+1498 FOR i3%=0 TO sk.cycles%-1
+1499 FOR j%=0 TO sk.cycle.count%(i3%)-1
+1500 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1501 NEXT
+1502 NEXT
+1503 FOR i3%=0 TO sk.events%-1
+1504 IF sk.event.done%(i3%)<=0 THEN 1508
+1505 FOR j%=0 TO sk.event.count%(i3%)-1
+1506 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
 1507 NEXT
-1508 FOR i3%=0 TO sk.events%-1
-1509 IF sk.event.done%(i3%)<=0 THEN 1513
-1510 FOR j%=0 TO sk.event.count%(i3%)-1
-1511 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
-1512 NEXT
-1513 NEXT
-1514 RETURN
-1515 sk.pose.x!=sk.mover.x!(i%+1)
-1516 sk.pose.y!=sk.mover.y!(i%+1)
-1517 IF sk.actor.plane%(i%)<0 THEN 1520
-1518 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
-1519 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
-1520 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
-1521 sk.pose.frame%=sk.step.frame%(n%)
-1522 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
-1523 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
-1524 RETURN
-1525 i%=i2%
-1526 GOSUB 1515
-1527 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
-1528 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
-1529 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
-1530 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1532
-1531 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
-1532 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
-1533 IF INT(sk.pose.flip%/2)<>1 THEN 1535
-1534 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
-1535 RETURN
-1536 sk.touching%=0
-1537 i2%=i3%
-1538 GOSUB 1525
-1539 x!=sk.hit.left!
-1540 y!=sk.hit.top!
-1541 w%=sk.hit.wide%
-1542 h%=sk.hit.high%
-1543 i2%=j%
-1544 GOSUB 1525
-1545 IF w%=0 THEN 1547
-1546 IF sk.hit.wide%<>0 THEN 1548
-1547 RETURN
-1548 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1553
-1549 IF sk.hit.left!>=x!+w% THEN 1553
-1550 IF y!>=sk.hit.top!+sk.hit.high% THEN 1553
-1551 IF sk.hit.top!>=y!+h% THEN 1553
-1552 sk.touching%=1
-1553 RETURN
-1554 sk.flags%=0
-1555 IF sk.flag.first%(p%)>=0 THEN 1557
-1556 RETURN
-1557 IF sk.wrap.x%(p%)<>1 THEN 1562
-1558 IF x!>=0 THEN 1561
-1559 x!=x!+sk.plane.w%(p%)
+1508 NEXT
+1509 RETURN
+1510 sk.pose.x!=sk.mover.x!(i%+1)
+1511 sk.pose.y!=sk.mover.y!(i%+1)
+1512 IF sk.actor.plane%(i%)<0 THEN 1515
+1513 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
+1514 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
+1515 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
+1516 sk.pose.frame%=sk.step.frame%(n%)
+1517 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
+1518 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
+1519 RETURN
+1520 i%=i2%
+1521 GOSUB 1510
+1522 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
+1523 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
+1524 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
+1525 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1527
+1526 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
+1527 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
+1528 IF INT(sk.pose.flip%/2)<>1 THEN 1530
+1529 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
+1530 RETURN
+1531 sk.touching%=0
+1532 i2%=i3%
+1533 GOSUB 1520
+1534 x!=sk.hit.left!
+1535 y!=sk.hit.top!
+1536 w%=sk.hit.wide%
+1537 h%=sk.hit.high%
+1538 i2%=j%
+1539 GOSUB 1520
+1540 IF w%=0 THEN 1542
+1541 IF sk.hit.wide%<>0 THEN 1543
+1542 RETURN
+1543 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1548
+1544 IF sk.hit.left!>=x!+w% THEN 1548
+1545 IF y!>=sk.hit.top!+sk.hit.high% THEN 1548
+1546 IF sk.hit.top!>=y!+h% THEN 1548
+1547 sk.touching%=1
+1548 RETURN
+1549 sk.flags%=0
+1550 IF sk.flag.first%(p%)>=0 THEN 1552
+1551 RETURN
+1552 IF sk.wrap.x%(p%)<>1 THEN 1557
+1553 IF x!>=0 THEN 1556
+1554 x!=x!+sk.plane.w%(p%)
+1555 GOTO 1553
+1556 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
+1557 IF sk.wrap.y%(p%)<>1 THEN 1562
+1558 IF y!>=0 THEN 1561
+1559 y!=y!+sk.plane.h%(p%)
 1560 GOTO 1558
-1561 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
-1562 IF sk.wrap.y%(p%)<>1 THEN 1567
-1563 IF y!>=0 THEN 1566
-1564 y!=y!+sk.plane.h%(p%)
-1565 GOTO 1563
-1566 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
-1567 IF x!<0 THEN 1571
-1568 IF y!<0 THEN 1571
-1569 IF x!>=sk.plane.w%(p%) THEN 1571
-1570 IF y!<sk.plane.h%(p%) THEN 1572
-1571 RETURN
-1572 p2%=p%
-1573 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
-1574 GOSUB 1588
-1575 RETURN
-1576 FOR i2%=0 TO sk.entries%-1
-1577 sk.now%(i2%)=i2%
-1578 NEXT
-1579 RETURN
-1580 u2!=x!-sk.mover.x!(0)
-1581 v2!=y!-sk.mover.y!(0)
-1582 sk.mover.x!(0)=x!
-1583 sk.mover.y!(0)=y!
-1584 u!=u2!
-1585 v!=v2!
-1586 GOSUB 1428
-1587 RETURN
-1588 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
-1589 RETURN
-1590 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1591 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1592 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1561 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
+1562 IF x!<0 THEN 1566
+1563 IF y!<0 THEN 1566
+1564 IF x!>=sk.plane.w%(p%) THEN 1566
+1565 IF y!<sk.plane.h%(p%) THEN 1567
+1566 RETURN
+1567 p2%=p%
+1568 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
+1569 GOSUB 1583
+1570 RETURN
+1571 FOR i2%=0 TO sk.entries%-1
+1572 sk.now%(i2%)=i2%
+1573 NEXT
+1574 RETURN
+1575 u2!=x!-sk.mover.x!(0)
+1576 v2!=y!-sk.mover.y!(0)
+1577 sk.mover.x!(0)=x!
+1578 sk.mover.y!(0)=y!
+1579 u!=u2!
+1580 v!=v2!
+1581 GOSUB 1423
+1582 RETURN
+1583 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1584 RETURN
+1585 FOR i3%=0 TO sk.actors%-1
+1586 i2%=i3%
+1587 GOSUB 1413
+1588 m2%=i3%+1
+1589 GOSUB 1353
+1590 NEXT
+1591 RETURN
+1592 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 1593 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1594 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1595 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1596 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1597 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1598 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1599 DATA 1
-1600 DATA 1
-1601 DATA 8
-1602 DATA 8
+1594 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1595 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1596 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1597 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1598 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1599 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1600 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1601 DATA 1
+1602 DATA 1
 1603 DATA 8
 1604 DATA 8
 1605 DATA 8
 1606 DATA 8
-1607 DATA 0
-1608 DATA 1
-1609 DATA 1
+1607 DATA 8
+1608 DATA 8
+1609 DATA 0
 1610 DATA 1
-1611 DATA 0
-1612 DATA 0
-1613 DATA 1
+1611 DATA 1
+1612 DATA 1
+1613 DATA 0
 1614 DATA 0
-1615 DATA 0
+1615 DATA 1
 1616 DATA 0
 1617 DATA 0
-1618 DATA 1
-1619 DATA 1
-1620 DATA 0
-1621 DATA 0
-1622 DATA 1
+1618 DATA 0
+1619 DATA 0
+1620 DATA 1
+1621 DATA 1
+1622 DATA 0
 1623 DATA 0
-1624 DATA 0
+1624 DATA 1
 1625 DATA 0
 1626 DATA 0
-1627 DATA 8
-1628 DATA 8
-1629 DATA 0
-1630 DATA -1
+1627 DATA 0
+1628 DATA 0
+1629 DATA 8
+1630 DATA 8
 1631 DATA 0
-1632 DATA 1
-1633 DATA 1
-1634 DATA 0
-1635 DATA 0
+1632 DATA -1
+1633 DATA 0
+1634 DATA 1
+1635 DATA 1
 1636 DATA 0
 1637 DATA 0
 1638 DATA 0
-1639 END
+1639 DATA 0
+1640 DATA 0
+1641 END
