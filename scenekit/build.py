@@ -50,6 +50,7 @@ from scenekit.tables.mapfile import WORDS as MAP_WORDS
 from scenekit.tables.mapfile import Windows, keep_in_file, windows_of
 from scenekit.tables.packed import Choice, encode_tables
 from scenekit.tables.pieces import EMPTY, Pieces, gather_pieces, restored
+from scenekit.tables.spans import span_tables, spanned_frames
 from scenekit.tables.waking import waking_parts
 from scenekit.tiles.flags import FlagMap, flag_maps, flag_values
 
@@ -277,6 +278,7 @@ def make_tables(build: Build) -> None:
         build.flags,
     )
     tables, variables, arrays = waking_parts(build.scene)
+    tables += span_tables(build.pieces, spanned_frames(build.project, build.scene), build.reduced.transparent)
     bundle = replace(
         bundle,
         tables=bundle.tables + tables,

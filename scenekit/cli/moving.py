@@ -29,6 +29,8 @@ PATH_HELP = "Stretches TICKS:X,Y[@ANIMATION[@FACING]] with spaces between: ticks
 @click.option("--animation", default="", help="Animation it starts with; the sprite's first when left out.")
 @click.option("--facing", default="", help="right, left, up or down.")
 @click.option("--path", default="", help=PATH_HELP)
+@click.option("--asleep", is_flag=True, help="It does nothing, unseen, until the view comes to it.")
+@click.option("--wakes", metavar="FROM,TO", help="Pixels of the view between which they wake.")
 @click.option("--repeat", type=click.Choice(["no", "from-start", "onward"]), default="no", show_default=True)
 def placed(project: Path, sprite: str, scene: str | None, path: str, repeat: str, **given: object) -> None:
     """Put SPRITE into a scene."""
@@ -48,7 +50,11 @@ def placed(project: Path, sprite: str, scene: str | None, path: str, repeat: str
         animation=str(given["animation"]),
         facing=str(given["facing"]),
         path=parse_path(path, repeat),
+        asleep=bool(given["asleep"]),
     )
+    if given["wakes"]:
+        first, last = pair(str(given["wakes"]), "--wakes")
+        chosen = replace(chosen, wakes=replace(chosen.wakes, start=first, end=last))
     changed = put_scene(document, put_placed(chosen, new))
     recheck(changed)
     save(changed)

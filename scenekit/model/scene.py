@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from scenekit.errors import ProjectError, UnknownNameError
+from scenekit.model.camera import Camera, Wakes, read_camera, read_wakes
 from scenekit.model.events import Event, Transition, read_event, read_transition
 from scenekit.model.fields import Fields, unique
 from scenekit.model.palette import Colour
@@ -24,22 +25,6 @@ __all__ = [
     "read_scene",
     "travel",
 ]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Camera:
-    """Where the view's top left corner is in the world, and how it moves.
-
-    limits   (left, top, right, bottom) that its corner may take, or None
-    keeps    name of the placed sprite that it goes after, or ""
-    zone     (x, y, w, h) of the view in which that sprite's pivot can move while the camera stands
-    """
-
-    start: Pair = (0, 0)
-    path: Path = field(default_factory=Path)
-    limits: tuple[int, int, int, int] | None = None
-    keeps: str = ""
-    zone: tuple[int, int, int, int] = (0, 0, 1, 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,20 +98,6 @@ class Placed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wakes:
-    """Where sleeping sprites wake: when their start places stand between two pixels of the view.
-
-    axis    0 sideways, 1 up and down
-    start   first pixel, counted from the view's corner
-    end     one after the last
-    """
-
-    axis: int = 0
-    start: int = 0
-    end: int = 1
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Scene:
     """One scene of the game; planes stand from back to front."""
 
@@ -162,14 +133,14 @@ def read_scene(table: object, name: str) -> Scene:
         ticks_per_update=fields.integer("ticks_per_update", 1, 60, 1),
         missed=fields.choice("missed", ("slow", "catch-up"), "slow"),
         backdrop=fields.colour("backdrop", "000000") or (0, 0, 0),
-        camera=_read_camera(fields),
+        camera=read_camera(fields),
         planes=fields.records("planes", _read_plane, "plane", 32),
         placed=fields.records("placed", _read_placed, "placed sprite", 1000),
         events=fields.records("events", read_event, "event", 200),
         transitions=fields.records("transitions", read_transition, "transition", 32),
         panel=read_panel(fields.table["panel"], fields.where) if fields.has("panel") else None,
         changes=fields.records("changes", read_change, "change", 1000),
-        wakes=_read_wakes(fields),
+        wakes=read_wakes(fields),
     )
     fields.done()
     if not scene.planes:
@@ -198,38 +169,6 @@ def _check_names(scene: Scene, where: str) -> None:
             raise ProjectError(f"{where}: placed sprite {placed.name}: asleep: it {why}; must not sleep")
     if any(placed.asleep for placed in scene.placed) and scene.wakes == Wakes():
         raise ProjectError(f"{where}: wakes: missing; say where sprites that are asleep wake")
-
-
-def _read_wakes(scene: Fields) -> Wakes:
-    if not scene.has("wakes"):
-        return Wakes()
-    fields = Fields(scene.table["wakes"], f"{scene.where}: wakes")
-    along = fields.choice("along", ("x", "y"), "x")
-    start = fields.integer("from", -4096, 4096)
-    end = fields.integer("to", start + 1, 8192)
-    fields.done()
-    return Wakes(axis="xy".index(along), start=start, end=end)
-
-
-def _read_camera(scene: Fields) -> Camera:
-    if not scene.has("camera"):
-        return Camera()
-    fields = Fields(scene.table["camera"], f"{scene.where}: camera")
-    start = fields.integers("start", 2, -1_000_000, 1_000_000, (0, 0))
-    limits = fields.integers("limits", 4, -1_000_000, 1_000_000) if fields.has("limits") else None
-    if limits is not None and (limits[0] > limits[2] or limits[1] > limits[3]):
-        raise fields.error("limits", list(limits), "[left, top, right, bottom] in rising order")
-    path = read_path(fields)
-    keeps = fields.name("keeps", "")
-    zone = fields.integers("zone", 4, -32_767, 32_767, None if keeps else (0, 0, 1, 1))
-    fields.done()
-    if min(zone[2:]) < 1:
-        raise fields.error("zone", list(zone), "[x, y, width, height] with width and height of at least 1")
-    if keeps and path.segments:
-        raise ProjectError(f"{fields.where}: must have either a path or a sprite that it keeps in its zone")
-    bounds = None if limits is None else (limits[0], limits[1], limits[2], limits[3])
-    box = (zone[0], zone[1], zone[2], zone[3])
-    return Camera(start=(start[0], start[1]), path=path, limits=bounds, keeps=keeps, zone=box)
 
 
 def _check_kept(scene: Scene, where: str) -> None:

@@ -1,6 +1,6 @@
 """Sheets, frames, animations, facings, sprites and fonts."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scenekit.model.fields import Fields, unique
 
@@ -83,11 +83,15 @@ class Facing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sprite:
-    """A moving thing: its animations and facings; the first of each is the one it starts with."""
+    """A moving thing: its animations and facings; the first of each is the one it starts with.
+
+    spans   whether the rows of its frames are exported, for collisions by what is drawn
+    """
 
     name: str
     animations: tuple[Animation, ...]
     facings: tuple[Facing, ...]
+    spans: bool = False
 
     def animation_number(self, name: str) -> int | None:
         """Return the index of the animation of that name, or None."""
@@ -153,6 +157,7 @@ def read_sprite(fields: Fields) -> Sprite:
         name=fields.name("name"),
         animations=fields.records("animations", lambda f: _read_animation(f, sheet), "animation", 200),
         facings=fields.records("facings", _read_facing, "facing", 4),
+        spans=fields.flag("spans", False),
     )
     if not sprite.animations:
         raise fields.error("animations", [], "at least one animation")
@@ -166,7 +171,7 @@ def read_sprite(fields: Fields) -> Sprite:
     if sprite.facings:
         return sprite
     only = Facing(facing="right", flip=0)
-    return Sprite(name=sprite.name, animations=sprite.animations, facings=(only,))
+    return replace(sprite, facings=(only,))
 
 
 def _read_animation(fields: Fields, sheet: str) -> Animation:

@@ -86,6 +86,7 @@ def project_text(project: Project, old: str = "") -> str:
             ]
     for sprite in project.sprites:
         lines += ["", *comments.at("sprites", sprite.name), "[[sprites]]", f"name = {quote(sprite.name)}"]
+        lines += ["spans = true"] if sprite.spans else []
         lines += _sprite_parts(sprite, comments)
     for cycle in project.cycles:
         lines += ["", *comments.at("cycles", cycle.name), "[[cycles]]", *_cycle(cycle)]

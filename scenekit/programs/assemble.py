@@ -52,6 +52,7 @@ ENTRY_POINTS = {
     "draw_number": "draws a number anywhere",
     "hit_box": "finds a sprite's hit box in the view: hit_left, hit_top, hit_wide, hit_high",
     "touch": "finds whether two sprites' hit boxes overlap: touching",
+    "touch_rows": "finds whether what is drawn of two sprites shares a pixel, by rows: touching",
     "tile_at": "finds the flags of the map cell at a pixel of a plane: flags",
     "set_value": "sets a value; panel items that show it are redrawn",
 }
@@ -130,10 +131,13 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
         ["map_file"] if parts.map_file else ["map_flags", *(["map_memory"] if parts.scheme.draws else [])]
     )
     sleepers = "wake_groups" in known
-    files.append("sleep" if sleepers else "no_sleep")
+    spans = any(table.name == "span_rows" for table in bundle.tables)
+    files += ["spans" if spans else "no_spans", "sleep" if sleepers else "no_sleep"]
+    files += ["sleep_spans"] if spans and sleepers else []
     gathered = list(gather(files))
     if sleepers:
-        gathered = renamed_first(gathered, ("pose", "hit_box"), "_awake")
+        asked = ("pose", "hit_box", *(["touch_rows"] if spans else []))
+        gathered = renamed_first(gathered, asked, "_awake")
     if turned and parts.scheme.draws:
         gathered = [replace(r, name="place_frame") if r.name == "draw_frame" else r for r in gathered]
         gathered += gather(["turned"])

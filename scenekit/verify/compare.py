@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,13 +10,14 @@ from numpy.typing import NDArray
 from scenekit.images.reduced import ReducedArt
 from scenekit.model.arrays import Pixels
 from scenekit.model.project import Project
-from scenekit.model.scene import Plane, Scene
+from scenekit.model.scene import Placed, Plane, Scene
 from scenekit.motion.covers import turned_at, turnover_of
 from scenekit.motion.looks import look_at
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.paths import place_at
 from scenekit.motion.shown import Shown, sprite_at
 from scenekit.motion.waking import own_tick, woken_at
+from scenekit.sprites.outline import Outline, outline, touch
 from scenekit.sprites.panels import values_at
 from scenekit.tables.bundle import Bundle
 from scenekit.tiles.flags import FlagMap
@@ -116,6 +118,7 @@ def state_values(
         flip = look_at(project.sprite(placed.sprite), placed, own).flip
         values += [place.x, place.y, frames[shown.sheet, shown.frame], flip]
     values += _collisions(project, scene, flags, tick)
+    values += row_touches(project, scene, art, tick)
     view = dict(bundle.variables)
     if any(placed.asleep for placed in scene.placed):
         values += [int(woken_at(scene, placed, tick) is not None) for placed in scene.placed]
@@ -160,6 +163,44 @@ def _collisions(project: Project, scene: Scene, flags: Sequence[FlagMap | None],
             number = scene.plane_number(placed.moves_with)
             values.append(_flags_at(scene.planes[number], flags[number], place.x, place.y + 1))
     return values
+
+
+def row_touches(project: Project, scene: Scene, art: ReducedArt, tick: int) -> list[int]:
+    """Return what a program must report of neighbours' drawn rows, where any sprite asks for rows."""
+    spanned = {
+        (animation.sheet, step.frame)
+        for placed in scene.placed
+        for animation in project.sprite(placed.sprite).animations
+        for step in animation.steps
+        if project.sprite(placed.sprite).spans
+    }
+    if not spanned:
+        return []
+    found = [_rows_at(project, scene, art, spanned, placed, tick) for placed in scene.placed]
+    return [
+        int(a is not None and b is not None and touch(a[0], b[0], (b[1][0] - a[1][0], b[1][1] - a[1][1])))
+        for a, b in pairwise(found)
+    ]
+
+
+def _rows_at(
+    project: Project,
+    scene: Scene,
+    art: ReducedArt,
+    spanned: set[tuple[str, str]],
+    placed: Placed,
+    tick: int,
+) -> tuple[Outline, tuple[int, int]] | None:
+    """Return the outline of a placed sprite and where its frame's top left corner is in the view."""
+    shown = sprite_at(project, scene, placed, tick)
+    frame = project.sheet(shown.sheet).frame(shown.frame)
+    if frame is None or (shown.sheet, shown.frame) not in spanned or woken_at(scene, placed, tick) is None:
+        return None
+    x, y, w, h = frame.box
+    drawn = art.sheets[shown.sheet][y : y + h, x : x + w] != art.transparent
+    pivot_x = w - 1 - frame.pivot[0] if shown.flip & 1 else frame.pivot[0]
+    pivot_y = h - 1 - frame.pivot[1] if shown.flip & 2 else frame.pivot[1]
+    return outline(drawn).flipped(shown.flip), (shown.x - pivot_x, shown.y - pivot_y)
 
 
 def overlap(a: tuple[int, int, int, int], b: tuple[int, int, int, int]) -> bool:

@@ -226,3 +226,16 @@ def test_a_camera_that_keeps_a_sprite(call, game: Path) -> None:
     assert call("add", "camera", game, "--keeps", "hero").code == 2
     assert call("add", "camera", game, "--keeps", "heron", "--zone", "1,1,2,2").code == 2
     assert call("add", "camera", game, "--keeps", "hero", "--zone", "1,1,2").code == 2
+
+
+def test_a_sprite_that_sleeps_and_one_with_rows(call, game: Path) -> None:
+    placed = ("add", "placed", game, "hero", "--over", "road", "--name", "late", "--at", "390,12", "--asleep")
+    assert call(*placed).code == 2
+    assert call(*placed, "--wakes", "-16,336").code == 0
+    assert call("add", "animation", game, "hero", "run", "--ticks", "3", "--spans").code == 0
+    again = load(game)
+    assert again.scenes[0].placed[-1].asleep
+    assert (again.scenes[0].wakes.start, again.scenes[0].wakes.end) == (-16, 336)
+    assert again.sprite("hero").spans
+    done = call("verify", game, "--ticks", "0,40,100", "--count")
+    assert done.code == 0, done.err

@@ -27,7 +27,7 @@ from scenekit.routines.words import WORDS
 from scenekit.routines.written import routine_lines
 
 FILES = library_names()
-STANDING = ["camera", "no_keep", "no_sleep"]
+STANDING = ["camera", "no_keep", "no_sleep", "no_spans"]
 DRAWING = ["scene", *STANDING, "everything", "no_note", "map_memory", "map_flags", "draw"]
 UNPACKING = ["unpack_number", "unpack_raw", "unpack_bits", "unpack_runs", "unpack_delta", "unpack_rows"]
 UNPACKING += ["unpack_dictionary"]
@@ -47,6 +47,7 @@ PROGRAMS = {
         "camera_limits",
         "keep",
         "no_sleep",
+        "spans",
         "no_view",
         "no_note",
         "map_flags",

@@ -1,5 +1,6 @@
 """scenekit add."""
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -34,11 +35,20 @@ def command() -> None:
     "--play", type=click.Choice(["loop", "once", "there-and-back"]), default="loop", show_default=True
 )
 @click.option("--mirror", is_flag=True, help="Facing left shows the art mirrored left-right.")
+@click.option("--spans", is_flag=True, help="Rows of the sprite are exported, for exact collisions.")
 def animation(
-    project: Path, sprite: str, name: str, sheet: str | None, frames: str, ticks: str, play: str, mirror: bool
+    project: Path,
+    sprite: str,
+    name: str,
+    sheet: str | None,
+    frames: str,
+    ticks: str,
+    play: str,
+    mirror: bool,
+    spans: bool,
 ) -> None:
     """Make frames of a sheet an animation NAME of SPRITE; a new sprite is made when needed."""
-    from scenekit.model.edits import put_animation
+    from scenekit.model.edits import put, put_animation
     from scenekit.model.fields import NAME_PATTERN
     from scenekit.model.sprites import Animation, Facing, Step
     from scenekit.model.store import load, save
@@ -62,7 +72,10 @@ def animation(
     if mirror:
         facings = (Facing(facing="right", flip=0), Facing(facing="left", flip=1))
     new = Animation(name=name, sheet=source.name, play=play, steps=steps)
-    save(put_animation(document, sprite, new, facings))
+    changed = put_animation(document, sprite, new, facings)
+    if spans:
+        changed = replace(changed, sprites=put(changed.sprites, replace(changed.sprite(sprite), spans=True)))
+    save(changed)
     click.echo(f"{sprite}: animation {name}, {len(steps)} steps, {sum(counts)} ticks")
 
 
