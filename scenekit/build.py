@@ -51,8 +51,10 @@ from scenekit.tables.mapfile import Windows, keep_in_file, windows_of
 from scenekit.tables.packed import Choice, encode_tables
 from scenekit.tables.pieces import EMPTY, Pieces, gather_pieces, restored
 from scenekit.tables.spans import span_tables, spanned_frames
+from scenekit.tables.turning import turning_parts
 from scenekit.tables.waking import waking_parts
 from scenekit.tiles.flags import FlagMap, flag_maps, flag_values
+from scenekit.tiles.turning import first_pictures, project_turning
 
 Progress = Callable[[str, int, int], None]
 STOPS_FILE = "stops.txt"
@@ -193,6 +195,10 @@ def reduce_colours(build: Build) -> None:
         dither=Dither(kind=target.dither, strength_percent=target.dither_percent),
         view=build.size,
     )
+    turning = project_turning(build.project, build.art.maps)
+    if turning:
+        planes = first_pictures(build.project, turning, build.reduced.planes, build.reduced.sheets)
+        build.reduced = replace(build.reduced, turning=turning, planes=planes)
 
 
 def given_colours(build: Build) -> tuple[Colour, ...]:
@@ -238,7 +244,15 @@ def plan_drawing(build: Build) -> None:
     wraps = [plane.wrap for plane in build.scene.planes]
     build.windows = windows_of(build.pieces, wraps, build.size, wanted)
     build.planner = make_planner(build)
-    if can_move(build.target, build.machine.name, build.dialect.name, build.scheme, build.abilities):
+    turning = any(build.planner.turning)
+    if turning and build.target.redraw == "changes":
+        raise ProjectError(
+            f"target {build.target.name}: redraw: got 'changes'; must be 'everything' or 'auto' for scene "
+            f"{build.scene.name}, in which tiles take turns"
+        )
+    if not turning and can_move(
+        build.target, build.machine.name, build.dialect.name, build.scheme, build.abilities
+    ):
         numbered = any("{page}" in build.dialect.words.get(word, "") for word in ("begin_frame", "end_frame"))
         abilities = build.abilities if numbered else replace(build.abilities, pages=1)
         moving = make_planner(build, abilities, True)
@@ -278,6 +292,8 @@ def make_tables(build: Build) -> None:
         build.flags,
     )
     tables, variables, arrays = waking_parts(build.scene)
+    turn_tables, turn_variables, turn_arrays = turning_parts(build.pieces.turns)
+    tables, variables, arrays = tables + turn_tables, variables + turn_variables, arrays + turn_arrays
     tables += span_tables(build.pieces, spanned_frames(build.project, build.scene), build.reduced.transparent)
     bundle = replace(
         bundle,

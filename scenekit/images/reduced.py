@@ -1,7 +1,7 @@
 """Art after colour reduction: entry numbers for every picture, and the palette of the target."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -74,6 +74,7 @@ class ReducedArt:
     cycles       for every scene
     changes      palette events by scene
     mean_error   mean CIEDE2000 of all opaque pixels against their own colours
+    turning      cells of maps whose frames take turns (see tiles.turning), by (scene, plane)
     counts, entry_error, picture_error   pixels on each entry, and the mean error by entry and by picture
     """
 
@@ -90,6 +91,7 @@ class ReducedArt:
     counts: tuple[int, ...]
     entry_error: tuple[float, ...]
     picture_error: dict[str, float]
+    turning: dict[tuple[str, str], tuple[tuple[int, int, int, int, int], ...]] = field(default_factory=dict)
 
     def palette_at(self, scene: str, tick: int) -> np.ndarray[tuple[int, int], np.dtype[np.uint8]]:
         """Return the palette at a tick: its base, then cycles, then events."""

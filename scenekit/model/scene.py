@@ -21,6 +21,7 @@ __all__ = [
     "Scene",
     "Segment",
     "Transition",
+    "Turn",
     "Wakes",
     "read_scene",
     "travel",
@@ -37,6 +38,14 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """Frames of a map's sheet that take turns: a cell that holds one goes on to the next after some ticks."""
+
+    frames: tuple[str, ...]
+    ticks: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plane:
     """A layer of the scene: a picture, or a map of a sheet's frames, that scrolls by a ratio.
 
@@ -48,6 +57,7 @@ class Plane:
     offset   (x, y) where its top left corner stands in the view at camera 0
     rows     rows of the picture that it shows, first and one after the last, or None for all
     bands    rows that scroll by ratios of their own, from top to bottom
+    turns    frames that take turns in the cells of a map
     bank     name of the group of pictures that has palette entries to itself, or ""
     """
 
@@ -65,6 +75,7 @@ class Plane:
     tile: Pair = (16, 16)
     rows: Pair | None = None
     bands: tuple[Band, ...] = ()
+    turns: tuple[Turn, ...] = ()
     bank: str = ""
     source: str = ""
     author: str = ""
@@ -206,12 +217,14 @@ def _read_plane(fields: Fields) -> Plane:
         tile=(tile[0], tile[1]),
         rows=None if rows is None else (rows[0], rows[1]),
         bands=fields.records("bands", _read_band, "band", 64),
+        turns=fields.records("turns", _read_turn, "turn", 64),
         bank=fields.name("bank", ""),
         source=fields.text("source", ""),
         author=fields.text("author", ""),
         licence=fields.text("licence", ""),
     )
     _check_bands(fields, plane.bands)
+    _check_turns(fields, plane)
     if plane.bands and plane.wrap[1]:
         raise fields.error("wrap", list(plane.wrap), "[true or false, false] for a plane with bands")
     if sum(("ratio" in fields.table, plane.depth is not None, plane.pace is not None)) > 1:
@@ -225,6 +238,22 @@ def _read_plane(fields: Fields) -> Plane:
     if plane.map and not plane.sheet:
         raise fields.error("sheet", "", "the sheet whose frames the map numbers, counted from 0")
     return plane
+
+
+def _read_turn(fields: Fields) -> Turn:
+    frames = fields.names("frames")
+    if not 2 <= len(frames) <= 64 or len(set(frames)) != len(frames):
+        raise fields.error("frames", list(frames), "2 to 64 frames that all differ")
+    return Turn(frames=frames, ticks=fields.integer("ticks", 1, 9999))
+
+
+def _check_turns(fields: Fields, plane: Plane) -> None:
+    names = [name for turn in plane.turns for name in turn.frames]
+    if names and (plane.picture or plane.bands or plane.rows is not None):
+        raise ProjectError(f"{fields.where}: turns: only a whole map has them, no picture, rows or bands")
+    double = next((name for name in names if names.count(name) > 1), None)
+    if double is not None:
+        raise fields.error("turns", double, "frames of which each stands in one turn only")
 
 
 def _check_bands(fields: Fields, bands: tuple[Band, ...]) -> None:

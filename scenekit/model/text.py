@@ -8,7 +8,7 @@ from scenekit.model.palette import Colour, Cycle, Palette
 from scenekit.model.panel import Item, Panel, Value
 from scenekit.model.paths import Path, Segment, Shape
 from scenekit.model.project import FORMAT, Project
-from scenekit.model.scene import Band, Camera, Placed, Plane, Scene, Wakes
+from scenekit.model.scene import Band, Camera, Placed, Plane, Scene, Turn, Wakes
 from scenekit.model.sprites import FLIPS, Animation, Facing, Font, Frame, Sheet, Sprite
 from scenekit.model.target import Target
 
@@ -352,7 +352,13 @@ def _plane(plane: Plane) -> Lines:
         lines.append(f"rows = {_integers(plane.rows)}")
     if plane.bands:
         lines += ["bands = [", *(f"    {{ {_band(band)} }}," for band in plane.bands), "]"]
+    if plane.turns:
+        lines += ["turns = [", *(f"    {{ {_turn(turn)} }}," for turn in plane.turns), "]"]
     return lines + _texts(bank=plane.bank, source=plane.source, author=plane.author, licence=plane.licence)
+
+
+def _turn(turn: Turn) -> str:
+    return f"frames = [{', '.join(quote(name) for name in turn.frames)}], ticks = {turn.ticks}"
 
 
 def _band(band: Band) -> str:

@@ -95,7 +95,12 @@ class Counter:
         """Add planes and sprites at the ticks, by their places, that draw everything."""
         whole = amounts if len(places) == amounts.count else Amounts(len(places))
         for number, scroll in enumerate(scrolls):
-            self.add_plane(whole, number, scroll)
+            if self.planner.turning[number]:
+                for place, tick in enumerate(ticks.tolist()):
+                    here = (int(scroll[0][place]), int(scroll[1][place]))
+                    whole.add_work(self.planner.plane_work(number, here, tick=tick), place)
+            else:
+                self.add_plane(whole, number, scroll)
         for placed in self.planner.scene.placed:
             self.sprites.add(whole, placed, ticks, scrolls)
         self.sprites.finish(whole)

@@ -74,9 +74,13 @@ class DrawPlanner:
         for number, frame in enumerate(pieces.frames):
             self.numbers.setdefault((frame.sheet, frame.name), number)
         self.clears = not covers_view(scene, art, view)
-        self.maps = [
+        self.raw = [
             np.array(m).reshape(c.rows, c.columns) for m, c in zip(pieces.maps, pieces.planes, strict=True)
         ]
+        self.maps = [turned_map(pieces, raw, 0) for raw in self.raw]
+        self.turning = tuple(
+            bool(pieces.turns.lists) and bool(np.any(raw >= pieces.turns.base)) for raw in self.raw
+        )
         entries = {entry for change in art.changes[scene.name] for entry in change.entries}
         self.moving = len(entries.union(*(range(c.first, c.first + c.count) for c in art.cycles)))
         self.solid = np.array([*pieces.solid, False], dtype=np.int64)
@@ -129,7 +133,7 @@ class DrawPlanner:
         work = [self.clear_work(self.view)] if self.clears else []
         camera = camera_at(self.scene, tick)
         for number, plane in enumerate(self.scene.planes):
-            work += self.plane_work(number, scroll_at(plane, camera, tick))
+            work += self.plane_work(number, scroll_at(plane, camera, tick), tick=tick)
             for placed, shown in zip(self.scene.placed, self.looks.at(tick), strict=True):
                 if placed.over == plane.name:
                     work += self.merged(placed.name, self.sprite_work(shown))
@@ -180,13 +184,18 @@ class DrawPlanner:
         return [Work(name=transition.name, operation="fill", calls=calls, rows=rows, pixels=pixels)]
 
     def plane_work(
-        self, number: int, scroll: tuple[int, int], view: tuple[int, int] | None = None
+        self, number: int, scroll: tuple[int, int], view: tuple[int, int] | None = None, tick: int = 0
     ) -> tuple[Work, ...]:
         """Return the work of a plane at a scroll position, remembered, since planes often stand still.
 
         view   size of the part that is drawn, its corner at the scroll position; the whole view if left out
         """
         key = (number, scroll, view or self.view)
+        if self.turning[number] and tick:
+            old, self.maps[number] = self.maps[number], turned_map(self.pieces, self.raw[number], tick)
+            found = tuple(self.merged(self.scene.planes[number].name, self._plane(*key)))
+            self.maps[number] = old
+            return found
         if key not in self.done:
             if len(self.done) >= MOST_REMEMBERED:
                 self.done.clear()
@@ -314,6 +323,17 @@ class DrawPlanner:
             total[1] += item.rows
             total[2] += item.pixels
         return [Work(name=name, operation=o, calls=c, rows=r, pixels=p) for o, (c, r, p) in sums.items()]
+
+
+def turned_map(pieces: Pieces, raw: Whole, tick: int) -> Whole:
+    """Return the cells of a map with each list of tiles that take turns as at a tick."""
+    if not pieces.turns.lists:
+        return raw
+    base = pieces.turns.base
+    now = np.array(
+        [pieces.shown_cell(base + n, tick) for n in range(len(pieces.turns.lists))], dtype=np.int64
+    )
+    return np.where(raw >= base, now[np.maximum(0, raw - base)], raw)
 
 
 def _work(operation: str, calls: int, rows: int, pixels: int) -> Work:

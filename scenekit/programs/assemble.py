@@ -131,6 +131,7 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
         ["map_file"] if parts.map_file else ["map_flags", *(["map_memory"] if parts.scheme.draws else [])]
     )
     sleepers = "wake_groups" in known
+    files.append("turns" if "turns" in known else "no_turns")
     spans = any(table.name == "span_rows" for table in bundle.tables)
     files += ["spans" if spans else "no_spans", "sleep" if sleepers else "no_sleep"]
     files += ["sleep_spans"] if spans and sleepers else []
@@ -151,6 +152,7 @@ def _program(parts: Parts, main: tuple[Statement, ...], extra: Sequence[Routine]
         parts.abilities.direct,
         parts.art_file,
         bordered or parts.changes,
+        "turns" in known,
     )
     finished = without_empty(
         tuple(
@@ -296,12 +298,17 @@ PLACED = {"blit": (5,), "blit_keyed": (5,), "run": (0,), "fill": (0,), "move_par
 """Words that draw, and which of their parameters are x; y follows each."""
 
 
-def _expansion(counting: bool, direct: bool, art_file: str, bordered: bool) -> Change:
-    """Return the change that expands counts, colours of direct modes, and the name of the art file."""
+def _expansion(counting: bool, direct: bool, art_file: str, bordered: bool, turning: bool) -> Change:
+    """Return the change that expands counts, colours of direct modes, the art file's name, tiles in turn."""
 
     def change(statement: Statement) -> tuple[Statement, ...]:
         if isinstance(statement, Count):
             return _counting(statement) if counting else ()
+        if isinstance(statement, Word) and statement.word == "take_turn":
+            cell = statement.arguments[0]
+            assert isinstance(cell, Name)
+            now = Assign(cell, Element("turn_now", Binary("-", cell, Name("turn_base"))))
+            return (If(Binary(">=", cell, Name("turn_base")), (now,)),) if turning else ()
         if isinstance(statement, Word) and statement.word in PLACED and bordered:
             return (_moved(statement),)
         if isinstance(statement, Word) and statement.word == "ink" and direct:

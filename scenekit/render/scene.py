@@ -9,6 +9,7 @@ from scenekit.model.scene import Plane, Scene, Transition
 from scenekit.motion.covers import covered_at, turnover_of
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.shown import Shown, sprite_at
+from scenekit.tiles.turning import turned_picture
 
 
 def render_indices(
@@ -19,7 +20,10 @@ def render_indices(
     canvas = np.full((height, width), art.backdrops[scene.name], dtype=np.uint8)
     camera = camera_at(scene, tick)
     for plane in scene.planes:
-        _draw_plane(canvas, plane, art.planes[scene.name, plane.name], art.transparent, camera, tick)
+        picture, cells = art.planes[scene.name, plane.name], art.turning.get((scene.name, plane.name), ())
+        if cells and tick:
+            picture = turned_picture(picture, plane, project.sheet(plane.sheet), art.sheets, cells, tick)
+        _draw_plane(canvas, plane, picture, art.transparent, camera, tick)
         for placed in scene.placed:
             if placed.over == plane.name:
                 _draw_sprite(canvas, project, art, sprite_at(project, scene, placed, tick))

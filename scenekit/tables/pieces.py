@@ -14,6 +14,7 @@ from scenekit.model.scene import Scene
 from scenekit.model.sprites import Frame
 from scenekit.symmetry.flips import find_equal, flip_picture
 from scenekit.tiles.planes import CutPlane, cut_plane
+from scenekit.tiles.turning import cell_picture
 
 EMPTY = -1
 LARGEST_SIDE_PX = 4096
@@ -30,6 +31,22 @@ class FramePlace:
     y: int
     pivot: tuple[int, int]
     hit_box: tuple[int, int, int, int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class TurnedTiles:
+    """Cells of maps whose tiles take turns: map cell base + n stands for the nth list.
+
+    lists   of each (ticks, cells 4 x tile + flip or EMPTY that take turns, the one at tick 0 first)
+    """
+
+    base: int
+    lists: tuple[tuple[int, tuple[int, ...]], ...]
+
+    def shown(self, cell: int, tick: int) -> int:
+        """Return the cell that a cell from the base on stands for at a tick."""
+        ticks, cells = self.lists[cell - self.base]
+        return cells[tick // ticks % len(cells)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -54,6 +71,11 @@ class Pieces:
     maps: tuple[tuple[int, ...], ...]
     frames: tuple[FramePlace, ...]
     turned: dict[tuple[int, int], int]
+    turns: TurnedTiles
+
+    def shown_cell(self, cell: int, tick: int) -> int:
+        """Return 4 x tile + flip, or EMPTY, that a cell of a map stands for at a tick."""
+        return self.turns.shown(cell, tick) if self.turns.lists and cell >= self.turns.base else cell
 
     def frame_number(self, sheet: str, name: str) -> int:
         """Return the number of a frame."""
@@ -75,12 +97,19 @@ def gather_pieces(
         cut_plane(art.planes[scene.name, plane.name], plane.tile, art.transparent) for plane in scene.planes
     )
     cells = [cell for plane in planes for cell in plane.cells if cell is not None]
+    keys, extra = _turning(project, scene, art)
+    drawn_extra = [None if np.all(picture == art.transparent) else picture for picture in extra]
+    cells += [picture for picture in drawn_extra if picture is not None]
     tile_pieces, tile_cells = _share(cells, flips, 0)
     frames, trimmed, offsets = _trim_frames(project, scene, art)
     turned = _add_turned(needed_flips(project, scene), flips, frames, trimmed, offsets)
     frame_pieces, frame_cells = _share([t for t in trimmed if t is not None], flips, len(tile_pieces))
     pictures = (*tile_pieces, *frame_pieces)
     places, packed = pack(pictures, art.transparent, width_px)
+    kept = iter(tile_cells[len(tile_cells) - sum(picture is not None for picture in drawn_extra) :])
+    turns = _turned_tiles(
+        scene, keys, [EMPTY if p is None else next(kept) for p in drawn_extra], len(pictures)
+    )
     drawn = iter(frame_cells)
     shown = [EMPTY if t is None else next(drawn) for t in trimmed]
     return Pieces(
@@ -90,7 +119,7 @@ def gather_pieces(
         places=places,
         packed=packed,
         planes=planes,
-        maps=_maps(planes, tile_cells),
+        maps=_with_turns(_maps(planes, tile_cells), scene, art, planes, keys, turns.base),
         frames=tuple(
             FramePlace(
                 sheet=sheet,
@@ -104,7 +133,54 @@ def gather_pieces(
             for (sheet, frame), cell, (x, y) in zip(frames, shown, offsets, strict=True)
         ),
         turned=turned,
+        turns=turns,
     )
+
+
+TurnKey = tuple[int, int, int, int]
+"""Number of a plane, of its turn, the place in it at tick 0, and the flip."""
+
+
+def _turning(project: Project, scene: Scene, art: ReducedArt) -> tuple[list[TurnKey], list[Indices]]:
+    """Return every way in which cells take turns, and the pictures of each in their order."""
+    keys: dict[TurnKey, None] = {}
+    for number, plane in enumerate(scene.planes):
+        for _, _, turn, place, flip in art.turning.get((scene.name, plane.name), ()):
+            keys[number, turn, place, flip] = None
+    pictures = []
+    for number, turn, place, flip in keys:
+        plane = scene.planes[number]
+        sheet, frames = project.sheet(plane.sheet), plane.turns[turn].frames
+        for name in (*frames[place:], *frames[:place]):
+            pictures.append(cell_picture(sheet, art.sheets[plane.sheet], name, flip))
+    return list(keys), pictures
+
+
+def _turned_tiles(scene: Scene, keys: list[TurnKey], cells: list[int], pictures: int) -> TurnedTiles:
+    lists, at = [], 0
+    for number, turn, _, _ in keys:
+        one = scene.planes[number].turns[turn]
+        lists.append((one.ticks, tuple(cells[at : at + len(one.frames)])))
+        at += len(one.frames)
+    return TurnedTiles(base=4 * pictures, lists=tuple(lists))
+
+
+def _with_turns(
+    maps: tuple[tuple[int, ...], ...],
+    scene: Scene,
+    art: ReducedArt,
+    planes: Sequence[CutPlane],
+    keys: list[TurnKey],
+    base: int,
+) -> tuple[tuple[int, ...], ...]:
+    """Return maps in which cells whose tiles take turns name their list."""
+    found = []
+    for number, (plane, cut, cells) in enumerate(zip(scene.planes, planes, maps, strict=True)):
+        changed = list(cells)
+        for row, column, turn, place, flip in art.turning.get((scene.name, plane.name), ()):
+            changed[row * cut.columns + column] = base + keys.index((number, turn, place, flip))
+        found.append(tuple(changed))
+    return tuple(found)
 
 
 def needed_flips(project: Project, scene: Scene) -> list[tuple[str, str, int]]:
@@ -276,7 +352,7 @@ def restored(pieces: Pieces, plane: int) -> NDArray[np.int16]:
         parts = []
         for column in range(cut.columns):
             width = cut.last_w_px if column == cut.columns - 1 else cut.tile_w_px
-            cell = pieces.maps[plane][row * cut.columns + column]
+            cell = pieces.shown_cell(pieces.maps[plane][row * cut.columns + column], 0)
             if cell == EMPTY:
                 parts.append(np.full((height, width), -1, dtype=np.int16))
             else:

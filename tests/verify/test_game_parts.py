@@ -10,6 +10,7 @@ from PIL import Image
 from scenekit.build import BuildOptions, run_stages
 from scenekit.errors import ProjectError, SceneKitError
 from scenekit.model.store import load, save
+from scenekit.tiles.turning import turned_picture
 from scenekit.verify.compare import overlap
 from scenekit.verify.prove import prove
 
@@ -113,11 +114,13 @@ name = "ground"
 map = "ground.csv"
 sheet = "tiles"
 wrap = [true, true]
+turns = [{ frames = ["rung", "spike", "sky"], ticks = 7 }]
 
 [[planes]]
 name = "far"
 map = "far.csv"
 sheet = "tiles"
+turns = [{ frames = ["rung", "grass"], ticks = 4 }]
 ratio = ["3/2", 1]
 wrap = [false, false]
 offset = [30, 100]
@@ -286,6 +289,27 @@ def test_picture_shows_what_was_asked(folder: Path) -> None:
     assert all(bar[:8])
 
 
+def test_tiles_take_turns(folder: Path) -> None:
+    """Cells of the map hold a rung, a spike after 7 ticks, sky after 14, a rung after 21."""
+    build = run_stages(load(folder), "colour", last="plan")
+    ways = {(cells, ticks) for ticks, cells in build.pieces.turns.lists}
+    assert {len(cells) for cells, _ in ways} == {2, 3}
+    assert {ticks for _, ticks in ways} == {4, 7}
+    maps = build.art.maps["yard", "ground"]
+    row, column = next(
+        (r, c) for r, line in enumerate(maps) for c, (n, f) in enumerate(line) if (n, f) == (1, 0)
+    )
+    tiles = build.reduced.sheets["tiles"]
+    plane, sheet = build.scene.planes[0], build.project.sheet("tiles")
+    for tick, frame in ((0, 1), (6, 1), (7, 2), (14, 3), (20, 3), (21, 1)):
+        cells = build.reduced.turning["yard", "ground"]
+        picture = turned_picture(
+            build.reduced.planes["yard", "ground"], plane, sheet, build.reduced.sheets, cells, tick
+        )
+        shown = picture[row * 16 : row * 16 + 16, column * 16 : column * 16 + 16]
+        assert np.array_equal(shown, tiles[:, frame * 16 : frame * 16 + 16])
+
+
 def test_flags_and_touching_are_listed(folder: Path) -> None:
     build = run_stages(load(folder), "board", options=BuildOptions(play=True))
     text = build.files["yard.words"].decode("ascii")
@@ -310,9 +334,12 @@ def test_boxes_overlap_by_pixels() -> None:
         ('lit = "rung"', 'lit = "rugn"', "did you mean 'rung'"),
         ("box = [0, 150, 320, 50]", "box = [0, 140, 320, 60]", "lies over the view"),
         ("box = [0, 150, 320, 50]", "box = [0, 150, 320, 60]", "leaves the screen"),
+        ('["rung", "grass"], ticks', '["rung", "gras"], ticks', "did you mean 'grass'"),
+        ('["rung", "grass"], ticks', '["rung"], ticks', "2 to 64 frames"),
+        ("tile = [16, 16]", "tile = [8, 8]", "as frames"),
     ],
 )
-def test_bad_panels_are_said(folder: Path, old: str, new: str, message: str) -> None:
+def test_bad_game_parts_are_said(folder: Path, old: str, new: str, message: str) -> None:
     path = folder / "scenes" / "yard.toml"
     text = path.read_text(encoding="utf-8")
     assert old in text
