@@ -304,7 +304,7 @@ def _expansion(counting: bool, direct: bool, art_file: str, bordered: bool, turn
     def change(statement: Statement) -> tuple[Statement, ...]:
         if isinstance(statement, Count):
             return _counting(statement) if counting else ()
-        if isinstance(statement, Word) and statement.word == "take_turn":
+        if isinstance(statement, Call) and statement.routine == "take_turn":
             cell = statement.arguments[0]
             assert isinstance(cell, Name)
             now = Assign(cell, Element("turn_now", Binary("-", cell, Name("turn_base"))))
