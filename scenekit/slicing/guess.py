@@ -24,6 +24,8 @@ Pixels = npt.NDArray[np.uint8]
 
 OFFERED = 4
 """Most runners-up."""
+LOOKED_AT = 12
+"""Readings among which runners-up are sought."""
 SCALE_BITS = 6.0
 """So many bits double the odds once; chosen so that 0.9 is right 19 times in 20 on sheets of the bench."""
 AGREED_BITS = 12.0
@@ -54,16 +56,6 @@ def cut_guess(pixels: Pixels, options: SliceOptions) -> Cut:
     frames = [frames_of(reading) for reading in ranked[: 1 + OFFERED]]
     shares = [agreement(frames[0], other) for other in frames]
     sure = confidence(ranked, shares, options)
-    others = [
-        Alternative(
-            method=other.method,
-            grid=grid_of(other),
-            count=len(frames[index]),
-            confidence=min(sure, (1 - sure) / 2 ** (index - 1)) if shares[index] < 1 else sure,
-        )
-        for index, other in enumerate(ranked[: 1 + OFFERED])
-        if index
-    ]
     return Cut(
         size_px=size,
         method=best.method,
@@ -72,7 +64,35 @@ def cut_guess(pixels: Pixels, options: SliceOptions) -> Cut:
         frames=frames[0],
         confidence=sure,
         reason=best.reason,
-        alternatives=tuple(others),
+        alternatives=runners_up(ranked, frames[0], sure),
+    )
+
+
+def runners_up(ranked: list[Reading], taken: tuple[CutFrame, ...], sure: float) -> tuple[Alternative, ...]:
+    """Return the next readings that give other frames than those before; they share the belief left.
+
+    taken   the frames of the best reading
+    """
+    seen = [frozenset(frame.content for frame in taken)]
+    found: list[tuple[Reading, int]] = []
+    for reading in ranked[1:LOOKED_AT]:
+        frames = frames_of(reading)
+        contents = frozenset(frame.content for frame in frames)
+        if contents in seen:
+            continue
+        seen.append(contents)
+        found.append((reading, len(frames)))
+        if len(found) == OFFERED:
+            break
+    odds = [2.0 ** (max(reading.bits - ranked[0].bits, -60.0) / SCALE_BITS) for reading, _ in found]
+    return tuple(
+        Alternative(
+            method=reading.method,
+            grid=grid_of(reading),
+            count=count,
+            confidence=round(min(sure, (1 - sure) * min(odd, 1.0) / max(sum(odds), 1.0)), 3),
+        )
+        for (reading, count), odd in zip(found, odds, strict=True)
     )
 
 

@@ -24,6 +24,10 @@ BESIDE = 0.5
 """Weight of the rows with any art beside a line against those that run across it."""
 PAINTED_BITS = 12.0
 LOWEST_BITS = -16.0
+WIDEST_BORDER = 2
+"""Widest outline of a cell that is looked for."""
+BORDER_BITS = 4.0
+"""The surprise that cells have outlines."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +96,9 @@ def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, size: int = 0, co
     found.sort(key=lambda axis: (-round(axis.bits, 6), axis.cell, axis.margin, axis.gutter))
     kept: list[Axis] = []
     for axis in found:
-        if len(kept) < KEPT_AXES and sum(other.period == axis.period for other in kept) < KEPT_PHASES:
+        usual = axis.margin == 0 and axis.gutter == 0 and axis.period in {other.period for other in kept}
+        few = len(kept) < KEPT_AXES and sum(other.period == axis.period for other in kept) < KEPT_PHASES
+        if few or usual:
             kept.append(axis)
     if found and (0 < size < length or count > 1):
         return kept
@@ -134,7 +140,7 @@ def best_phases(folded: Floats, period: int, painted: Mask, extent: tuple[int, i
         cell = period - gutter
         if size and cell != size:
             continue
-        both = folded if gutter == 0 else np.minimum(folded, np.roll(folded, -cell))
+        both = framed(folded) if gutter == 0 else np.minimum(folded, np.roll(folded, -cell))
         phase = int(np.argmax(both))
         begins = extent[0] % period
         for margin in sorted({0, gutter, gutter // 2, phase, phase - period, begins}):
@@ -154,6 +160,18 @@ def best_phases(folded: Floats, period: int, painted: Mask, extent: tuple[int, i
                 out.append(
                     Axis(cell=cell, gutter=gutter, margin=margin, count=count, evidence=gain, bits=bits)
                 )
+    return out
+
+
+def framed(folded: Floats) -> Floats:
+    """Return the evidence of each phase; that of cells with an outline lies on both sides of the line.
+
+    Where every cell has a border drawn, art runs on from border to border and stops inside them.
+    """
+    out = folded
+    for width in range(1, min(WIDEST_BORDER, (folded.size - 1) // 4) + 1):
+        sides = np.minimum(np.roll(folded, width), np.roll(folded, -width))
+        out = np.maximum(out, sides - BORDER_BITS)
     return out
 
 

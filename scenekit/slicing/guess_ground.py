@@ -12,10 +12,14 @@ LOOK_PX = 1 << 20
 """Most pixels that are counted when looking for the commonest colours."""
 LEAST_PAINTED = 3
 """Least painted lines of one colour, columns and rows together."""
+LEAST_INNER = 2
+"""Least of them that lie inside the picture."""
 LEAST_LINE_PX = 8
 """Shortest painted line."""
 UNIFORM = 0.97
 """Share of a painted line that must have its one colour."""
+ONE_WIDTH = 0.75
+"""Share of the painted lines of one axis that must be equally wide; streaks within art are not."""
 WIDEST_PAINTED = 8
 """Widest painted gutter."""
 
@@ -121,17 +125,28 @@ def ground(
     Lines along both axes are counted together.
     """
     columns, rows = np.zeros(mask.shape[1], np.bool_), np.zeros(mask.shape[0], np.bool_)
-    runs = [(columns, run) for run in painted_runs(pixels, mask)]
-    runs += [(rows, run) for run in painted_runs(pixels.swapaxes(0, 1), mask.T)]
     colours: dict[bytes, list[tuple[Mask, tuple[int, int, bytes]]]] = {}
-    for entry in runs:
-        colours.setdefault(entry[1][2], []).append(entry)
+    for lines, runs in (
+        (columns, painted_runs(pixels, mask)),
+        (rows, painted_runs(pixels.swapaxes(0, 1), mask.T)),
+    ):
+        for colour in dict.fromkeys(run[2] for run in runs):
+            own = [run for run in runs if run[2] == colour]
+            if one_width(own, lines.size):
+                colours.setdefault(colour, []).extend((lines, run) for run in own)
     best = max(colours.values(), key=len, default=[])
-    if len(best) >= LEAST_PAINTED:
+    inner = [lines for lines, (start, end, _) in best if start > 0 and end < lines.size]
+    if len(best) >= LEAST_PAINTED and len(inner) >= LEAST_INNER:
         for lines, (start, end, _) in best:
             lines[start:end] = True
         mask = mask & ~columns[None] & ~rows[:, None]
     return Ground(kind=kind, keys=keys, mask=mask, bits=bits, columns=columns, rows=rows)
+
+
+def one_width(runs: list[tuple[int, int, bytes]], length: int) -> bool:
+    """Say whether runs are gutters that someone ruled: nearly all inside the picture have one width."""
+    widths = [end - start for start, end, _ in runs if start > 0 and end < length]
+    return not widths or max(widths.count(width) for width in set(widths)) >= ONE_WIDTH * len(widths)
 
 
 def painted_runs(pixels: Pixels, mask: Mask) -> list[tuple[int, int, bytes]]:

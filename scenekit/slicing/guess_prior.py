@@ -2,6 +2,9 @@
 
 from math import log2
 
+MOVED_BITS = 6.0
+LOPSIDED_BITS = 4.0
+"""A border on one side of the picture only."""
 GUTTERS = {0: 0.5, 1: 4.0, 2: 4.0, 4: 6.0, 3: 7.0}
 
 
@@ -36,8 +39,10 @@ def fit_bits(length: int, margin: int, cell: int, gutter: int) -> float:
     rest = (length - margin) % period
     if rest == 0:
         return 3.0 if gutter else 0.0
-    if rest in {cell, (cell + margin) % period, (period - gutter + margin) % period}:
+    if rest == (cell + margin) % period:
         return 0.0
+    if rest == cell:
+        return LOPSIDED_BITS
     if rest > cell:
         return 2.0
     if rest * 2 > cell:
@@ -45,11 +50,22 @@ def fit_bits(length: int, margin: int, cell: int, gutter: int) -> float:
     return 3.0 if length & (length - 1) == 0 else 4.0
 
 
+def moved_bits(length: int, margin: int, cell: int, gutter: int) -> float:
+    """Return the surprise of a grid that is moved although its period divides the picture without a rest.
+
+    A cropped sheet or one with a border hardly ever has such a length by chance: one in a period does.
+    """
+    period = cell + gutter
+    if length % period or margin in (0, gutter, gutter / 2):
+        return 0.0
+    return log2(period) + MOVED_BITS
+
+
 def axis_bits(length: int, margin: int, cell: int, gutter: int) -> float:
     """Return the surprise of a whole axis."""
     if cell >= length:
         return 1.0
-    return (
+    return moved_bits(length, margin, cell, gutter) + (
         size_bits(cell)
         + gutter_bits(gutter)
         + margin_bits(margin, gutter, cell + gutter)
