@@ -5,6 +5,7 @@ from scenekit.model.arrays import Pixels
 from scenekit.model.fields import NAME_PATTERN
 from scenekit.model.sprites import Frame
 from scenekit.slicing.cut import Cut, Pair, art_mask
+from scenekit.sprites.outline import Outline, outline
 from scenekit.sprites.pivots import foot_line_pivots
 from scenekit.sprites.trim import default_hit_box
 
@@ -47,3 +48,12 @@ def pivots_of(pixels: Pixels, cut: Cut) -> tuple[Pair, ...]:
         shared if box in whole or (box[0] in starts[0] or box[1] in starts[1]) else pivot
         for box, pivot in zip(boxes, own, strict=True)
     )
+
+
+def outlines_of(pixels: Pixels, cut: Cut) -> tuple[Outline, ...]:
+    """Return the outline of each frame of a cut as row spans, from the top left of its box.
+
+    pixels   (H, W, 4) uint8, the sheet that was cut
+    """
+    mask = art_mask(pixels, cut.background.colours)
+    return tuple(outline(mask[y : y + h, x : x + w]) for x, y, w, h in (frame.box for frame in cut.frames))

@@ -54,6 +54,7 @@ USUAL_TICKS = 6
     type=click.Choice(["right", "left", "up", "down"]),
     help="With --groups: where the first of two mirrored rows looks; right when left out.",
 )
+@click.option("--outlines", is_flag=True, help="With --json: first pixel and length of every row of a frame.")
 @click.option("--author", default="", help="Who drew it, for the credits.")
 @click.option("--licence", default="", help="Under which licence, for the credits.")
 @click.option("--source", default="", help="Where it comes from, for the credits.")
@@ -71,10 +72,10 @@ def command(image: Path, into: Path | None, overlay: Path | None, as_json: bool,
     the line its feet stand on and a hit box around what is drawn. With --sprite they become an animation
     too; an animated file brings its own times, rounded to refreshes of the project's first target.
     """
-    from scenekit.sheets.frames import pivots_of
+    from scenekit.sheets.frames import outlines_of, pivots_of
     from scenekit.sheets.source import read_source
 
-    _check_usage(into, given)
+    _check_usage(into, {**given, "as_json": as_json})
     source = read_source(image)
     cut = cut_source(source, options_from(image.name, given), given)
     findings = (*source.findings, *cut.findings)
@@ -85,6 +86,8 @@ def command(image: Path, into: Path | None, overlay: Path | None, as_json: bool,
     made = _made(source, cut, into, given)
     if as_json:
         data = {**cut.as_dict(), "findings": [finding.as_dict() for finding in findings]}
+        if given["outlines"]:
+            data["outlines"] = [list(map(list, each.spans)) for each in outlines_of(source.pixels, cut)]
         print_json({**data, **made.as_dict()})
         return exit_code(findings)
     describe_cut(str(image), cut)
@@ -128,6 +131,8 @@ class _Made:
 def _check_usage(into: Path | None, given: dict[str, Any]) -> None:
     if given["sprite"] and into is None:
         raise click.UsageError("--sprite: say which project it goes into: --into GAME")
+    if given["outlines"] and not given["as_json"]:
+        raise click.UsageError("--outlines: goes with --json")
     for word in ("animation", "ticks"):
         if given[word] and not given["sprite"]:
             raise click.UsageError(f"--{word}: say which sprite it is for: --sprite NAME")
