@@ -58,9 +58,7 @@ def far_scene() -> Scene:
             Plane(name="wall", picture="wall.png", ratio=speed("1", "1"), offset=(0, 16), tile=(8, 8)),
         ),
         placed=(
-            Placed(
-                name="walker", sprite="man", over="wall", moves_with="wall", at=(32_720, 14), path=walk
-            ),
+            Placed(name="walker", sprite="man", over="wall", moves_with="wall", at=(32_720, 14), path=walk),
         ),
         events=(
             Event(
