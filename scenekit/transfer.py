@@ -120,14 +120,15 @@ def _check_lines(name: str, text: str, way: Transfer) -> None:
 def check_text(files: Mapping[str, bytes], dialect: Dialect) -> str:
     """Return a program that says for each file its number and 1 when its bytes came as sent, else 0.
 
-    A file that is too short ends it with the BASIC's own error; bytes behind the awaited ones are not seen.
+    A file that is too short ends it with the BASIC's own error; bytes behind the awaited ones are seen
+    where the dialect has `file_end`.
     raises   ExportError: the dialect cannot read files
     """
     main: list[Statement] = [Word("say_open", ())]
     remarks = ["Says for each file its number, and 1 when it came whole, else 0:"]
     for number, (name, data) in enumerate(files.items(), 1):
         remarks.append(f"{number} {name}, {len(data)} bytes")
-        main += _check_one(number, name, data)
+        main += _check_one(number, name, data, "file_end" in dialect.words)
     program = Program(
         name=CHECK_STEM,
         remarks=tuple(remarks),
@@ -151,7 +152,7 @@ def check_text(files: Mapping[str, bytes], dialect: Dialect) -> str:
     return spell(dialect, program, constants, Options())
 
 
-def _check_one(number: int, name: str, data: bytes) -> list[Statement]:
+def _check_one(number: int, name: str, data: bytes, ends: bool) -> list[Statement]:
     step: tuple[Statement, ...] = (
         Word("file_byte", (Name("octet"),)),
         Call("add_to_sum", (Name("octet"),)),
@@ -164,11 +165,16 @@ def _check_one(number: int, name: str, data: bytes) -> list[Statement]:
         body.append(For("j", Number(1), Number(blocks), (inner,)))
     if rest:
         body.append(For("i", Number(1), Number(rest), step))
+    if ends:
+        body.append(Word("file_end", (Name("ended"),)))
     body.append(Word("file_close", ()))
     equal = [Binary("=", Name(n), Number(s)) for n, s in zip(SUMS, sums_of(data), strict=True)]
+    whole = Binary("and", equal[0], equal[1])
+    if ends:
+        whole = Binary("and", whole, Binary("=", Name("ended"), Number(1)))
     body += [
         Assign(Name("whole"), Number(0)),
-        If(Binary("and", equal[0], equal[1]), (Assign(Name("whole"), Number(1)),)),
+        If(whole, (Assign(Name("whole"), Number(1)),)),
         Word("say", (Number(number),)),
         Word("say", (Name("whole"),)),
     ]

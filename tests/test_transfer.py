@@ -83,16 +83,18 @@ def test_the_check_program_finds_every_damaged_file(interpreter, tmp_path, name)
         "two-long-name.raw": art[:999],
         "three.raw": bytes(range(256)),
         "four.raw": b"\x1a",
+        "five.raw": art[:40],
     }
     shipment = ship(files, dialect, check=True)
     there = dict(shipment.files)
     damaged = bytearray(there["three.raw"])
     damaged[200] ^= 1
     there["three.raw"] = bytes(damaged)
+    there["five.raw"] += b"\r\n"
     write_export(tmp_path, there)
     program = f"check{dialect.file_ending}"
     task = Run(folder=tmp_path, program=program, dialect=dialect, screens=0, time_limit_s=60)
-    assert readers()[dialect.reader].run(task).said == (1, 1, 2, 1, 3, 0, 4, 1)
+    assert readers()[dialect.reader].run(task).said == (1, 1, 2, 1, 3, 0, 4, 1, 5, 0)
 
 
 def test_a_dialect_that_reads_no_files_cannot_check_them():

@@ -56,7 +56,8 @@ class Machine:
         self.taken = ""
         self.parameters = {routine.name: routine.parameters for routine in routines}
         self.board = Board(folder, 0, flips)
-        self.bytes: Iterator[int] = iter(())
+        self.bytes = b""
+        self.bytes_read = 0
         self.maps = b""
         self.map_place = 0
         self.folder = folder
@@ -111,6 +112,7 @@ class Machine:
             "w_run": board.run,
             "w_file_open": self.file_open,
             "w_file_byte": self.file_byte,
+            "w_file_end": self.file_end,
             "w_file_close": lambda: None,
             "w_map_open": self.map_open,
             "w_map_at": self.map_at,
@@ -143,7 +145,7 @@ class Machine:
 
     def file_open(self, file: str) -> None:
         """Open a file of bytes beside the program."""
-        self.bytes = iter(self.whole_file("file_open", file))
+        self.bytes, self.bytes_read = self.whole_file("file_open", file), 0
 
     def whole_file(self, word: str, file: str) -> bytes:
         """Return the bytes of a file beside the program."""
@@ -171,10 +173,14 @@ class Machine:
 
     def file_byte(self) -> int:
         """Return the next byte of the open file."""
-        try:
-            return next(self.bytes)
-        except StopIteration:
-            raise VerifyError("file_byte: reads beyond the end of the file") from None
+        if self.bytes_read >= len(self.bytes):
+            raise VerifyError("file_byte: reads beyond the end of the file")
+        self.bytes_read += 1
+        return self.bytes[self.bytes_read - 1]
+
+    def file_end(self) -> int:
+        """Return 1 when the last byte of the open file was read, else 0."""
+        return int(self.bytes_read >= len(self.bytes))
 
     def keyed_entry(self, entry: int) -> None:
         """Tell the display which entry is transparent."""

@@ -48,6 +48,7 @@ WORDS: dict[str, WordFact] = {
     "end_frame": _fact("page", "Puts the drawn page on show at the next refresh."),
     "file_open": _fact("file", "Opens a file of bytes for reading."),
     "file_byte": _fact("value", "Reads the next byte of the open file.", 0),
+    "file_end": _fact("value", "Gives 1 when the last byte of the open file was read, else 0.", 0),
     "file_close": _fact("", "Closes the file of bytes."),
     "map_open": _fact("file", "Opens the file of maps, which stays open, for reading at any place."),
     "map_at": _fact("place", "Goes to a byte of the file of maps, counted from 0."),
