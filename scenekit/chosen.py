@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from scenekit.dialects.dialect import Dialect, load_dialect
+from scenekit.dialects.transfer import changed_by
 from scenekit.errors import ProjectError
 from scenekit.machines.machine import DisplayMode, Machine
 from scenekit.machines.profile import load_machine
@@ -33,6 +34,9 @@ def choose_for(project: Project, scene: Scene, target: Target) -> Chosen:
     machine = load_machine(inside(project.folder, name) if name.endswith(".toml") else name)
     mode = machine.mode(target.mode)
     dialect = load_dialect(target.dialect, project.folder)
+    if target.transfer:
+        way = changed_by(dialect.transfer, dict(target.transfer), f"target {target.name}")
+        dialect = replace(dialect, transfer=way)
     display = machine.abilities
     shared = [kind for kind in dialect.image_formats if kind in (*display.image_formats, "raw")]
     abilities = Abilities(

@@ -79,8 +79,8 @@ def watch(
             done += 1
             found = watcher.look()
             if found.line:
-                tell(found.line)
                 built += not found.failed
+                tell(found.line)
     except KeyboardInterrupt:
         pass
     return built

@@ -4,14 +4,16 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from small_scene import small_project
 
+from scenekit.build import run_stages
 from scenekit.dialects.dialect import TARGETS_FOLDER, load_dialect, read_dialect
 from scenekit.dialects.transfer import Transfer
 from scenekit.errors import SceneKitError
 from scenekit.export import write_export
 from scenekit.interpreters import readers
 from scenekit.interpreters.outcome import Run
-from scenekit.model.store import read_toml
+from scenekit.model.store import load, read_toml, save
 from scenekit.transfer import names_there, ship
 
 HERE = Path(__file__).parent
@@ -133,13 +135,36 @@ def test_only_changed_files_are_copied_and_none_is_deleted(call_export):
     assert {row["name"] for row in first["files"]} <= {path.name for path in card.iterdir()}
 
 
+def test_a_target_may_have_a_way_of_its_own(tmp_path):
+    project = small_project(tmp_path / "game")
+    first = replace(project.targets[0], transfer=(("baud", 9600), ("by", "serial"), ("names", "8.3")))
+    save(replace(project, targets=(first, *project.targets[1:])))
+    again = load(project.folder)
+    assert again.targets[0].transfer == first.transfer
+    build = run_stages(again, first.name)
+    assert build.dialect.transfer == Transfer(by="serial", baud=9600, names="8.3")
+    assert ship(build.files, build.dialect).seconds == pytest.approx(
+        10 * sum(len(data) for data in ship(build.files, build.dialect).files.values()) / 9600
+    )
+    assert run_stages(again, "colour").dialect.transfer == Transfer()
+
+
+@pytest.mark.parametrize(
+    "way",
+    [(("by", "pigeon"),), (("baud", 1),), (("bau", 9600),), (("line_end", "\u2028"),), (("baud", "x"),)],
+)
+def test_a_bad_way_of_a_target_is_said_in_one_line(tmp_path, way):
+    project = small_project(tmp_path / "game")
+    with pytest.raises(SceneKitError, match="target board: transfer") as caught:
+        run_stages(replace(project, targets=(replace(project.targets[0], transfer=way),)))
+    assert "\n" not in str(caught.value)
+
+
 @pytest.fixture
 def call_export(tmp_path, capsys):
     """Return a project, a card, and a function that runs the command line."""
     import json
     from types import SimpleNamespace
-
-    from small_scene import small_project
 
     from scenekit.cli.main import outcome
 

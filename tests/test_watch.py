@@ -1,6 +1,9 @@
 """Watching a project: built when a file changes, silent else, never ended by a fault in the project."""
 
 import os
+import signal
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -111,3 +114,29 @@ def test_the_command_looks_as_often_as_asked(folder, tmp_path, capsys):
     assert printed.out.count("\n") == 1
     assert printed.out.startswith("yard for board: ")
     assert "stopped after 1 builds" in printed.err
+
+
+@pytest.mark.skipif(os.name != "posix", reason="Ctrl-C comes as this signal on POSIX only")
+def test_ctrl_c_ends_a_watch_that_runs(folder, tmp_path):
+    card = tmp_path / "card"
+    arguments = ["watch", str(folder), "--target", "board", "--to", str(card), "--every", "0.1"]
+    running = subprocess.Popen(
+        [sys.executable, "-m", "scenekit", *arguments],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        env={**os.environ, "PYTHONUNBUFFERED": "1"},
+        cwd=Path(__file__).parents[1],
+    )
+    try:
+        assert running.stdout is not None
+        assert running.stdout.readline().startswith("yard for board: ")
+        running.send_signal(signal.SIGINT)
+        out, err = running.communicate(timeout=60)
+    finally:
+        running.kill()
+    assert running.returncode == 0, err
+    assert out == ""
+    assert "stopped after 1 builds" in err
+    assert "Traceback" not in err
+    assert not [path for path in card.iterdir() if path.name.endswith(".part")]

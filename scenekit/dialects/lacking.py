@@ -43,6 +43,7 @@ def features(direct: bool) -> Mapping[str, tuple[str, ...]]:
         "leaving the playing program by a key": ("key",),
         "measuring what drawing costs": ("clock",),
         "checking on the board whether files came whole": ("file_open", "file_byte", "file_close"),
+        "seeing there that a file came too long": ("file_end",),
     }
 
 

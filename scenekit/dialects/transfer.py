@@ -1,6 +1,7 @@
 """How files get to a board: card or serial line, names, line ends, and how long it takes."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
 
 from scenekit.model.fields import Fields
 
@@ -50,3 +51,12 @@ def read_transfer(fields: Fields) -> Transfer:
     )
     fields.done()
     return way
+
+
+def changed_by(way: Transfer, keys: Mapping[str, str | int], where: str) -> Transfer:
+    """Return a way with some keys set otherwise, as a target of a project may.
+
+    raises   ProjectError, UnknownNameError: with the key and what is allowed
+    """
+    read_transfer(Fields(keys, f"{where}: transfer"))
+    return read_transfer(Fields({**asdict(way), **keys}, f"{where}: transfer"))

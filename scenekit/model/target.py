@@ -27,6 +27,7 @@ class Target:
     differ       groups of entries that everybody must be able to tell apart
     dither       "none", "ordered" (still under animation and tile sharing) or "diffusion"
     dither_percent  its strength
+    transfer     (key, value) of the way to this board, over what its dialect says
     flips        "drawn" mirrored where the machine can, or "stored" as further art
     encode       whether tables are encoded: "auto" where that is shorter, "always", "never"
     redraw       "everything" in each picture, only "changes" while the rest is moved along, or "auto"
@@ -45,6 +46,7 @@ class Target:
     differ: tuple[tuple[int, ...], ...] = ()
     dither: str = "none"
     dither_percent: int = 100
+    transfer: tuple[tuple[str, str | int], ...] = ()
     flips: str = "drawn"
     redraw: str = "auto"
     encode: str = "auto"
@@ -69,6 +71,7 @@ def read_target(fields: Fields) -> Target:
         differ=_read_groups(fields),
         dither=fields.choice("dither", DITHERS, "none"),
         dither_percent=fields.integer("dither_percent", 0, 100, 100),
+        transfer=_read_transfer(fields),
         flips=fields.choice("flips", FLIPS, "drawn"),
         redraw=fields.choice("redraw", REDRAWS, "auto"),
         encode=fields.choice("encode", ENCODINGS, "auto"),
@@ -80,6 +83,19 @@ def _read_reserved(fields: Fields) -> tuple[int, Colour]:
     colour = fields.colour("colour")
     assert colour is not None
     return fields.integer("entry", 0, 255), colour
+
+
+def _read_transfer(fields: Fields) -> tuple[tuple[str, str | int], ...]:
+    """Return the keys of the way to a board; what each may be, the dialects know."""
+    fields.asked.add("transfer")
+    table = fields.table.get("transfer", {})
+    good = isinstance(table, dict) and all(
+        key.isidentifier() and key.isascii() and type(value) in (str, int) and str(value).isprintable()
+        for key, value in table.items()
+    )
+    if not good or len(table) > 20:
+        raise fields.error("transfer", table, 'a table such as { by = "serial", baud = 9600 }')
+    return tuple(sorted(table.items()))
 
 
 def _read_groups(fields: Fields) -> tuple[tuple[int, ...], ...]:

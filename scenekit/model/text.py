@@ -182,6 +182,9 @@ def _target(target: Target) -> Lines:
         lines.append(f"differ = [{', '.join(_integers(group) for group in target.differ)}]")
     if target.dither != "none":
         lines += [f"dither = {quote(target.dither)}", f"dither_percent = {target.dither_percent}"]
+    if target.transfer:
+        pairs = [f"{key} = {quote(v) if isinstance(v, str) else v}" for key, v in target.transfer]
+        lines.append(f"transfer = {{ {', '.join(pairs)} }}")
     if target.flips != "drawn":
         lines.append(f"flips = {quote(target.flips)}")
     if target.redraw != "auto":

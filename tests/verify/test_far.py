@@ -21,6 +21,8 @@ EDGE = 32_767
 STOPS = (32_700, 32_730, 32_766, 32_767, 32_768, 32_769, 32_790, 32_830, 32_868, 32_900)
 BRICK, LIGHT, BODY = (120, 60, 50), (210, 190, 60), (90, 140, 220)
 LONG = pytest.mark.skipif(not os.environ.get("SCENEKIT_LONG"), reason="takes minutes; set SCENEKIT_LONG")
+WAIT = tuple(Segment(ticks=16_350, speed=speed("0", "0")) for _ in range(2))
+"""Until tick 32,700."""
 TARGETS = (
     ("board", "indexed-board", "320x200", "plain"),
     ("colour", "brandy-pc", "320x200-colour", "brandy"),
@@ -31,23 +33,24 @@ TARGETS = (
 )
 
 
-def far_scene() -> Scene:
-    """Return a scene whose camera stands at 32,700 until tick 32,700, and both pass 32,767 soon after."""
+def far_scene(name: str, wait: tuple[Segment, ...]) -> Scene:
+    """Return a scene whose camera stands at 32,700 for a while, then passes 32,767 soon."""
     camera = Camera(
         start=(32_700, 0),
         path=route(
-            *(Segment(ticks=16_350, speed=speed("0", "0")) for _ in range(2)),
+            *wait,
             Segment(ticks=400, speed=speed("3/2", "0")),
             repeat="no",
         ),
     )
     walk = route(
-        *(Segment(ticks=16_360, speed=speed("0", "0")) for _ in range(2)),
+        *wait,
+        Segment(ticks=20, speed=speed("0", "0")),
         Segment(ticks=300, speed=speed("4/3", "0")),
         repeat="no",
     )
     return Scene(
-        name="far",
+        name=name,
         ticks=33_000,
         ticks_per_update=1,
         missed="slow",
@@ -63,7 +66,7 @@ def far_scene() -> Scene:
         events=(
             Event(
                 name="dusk",
-                tick=32_760,
+                tick=60 + sum(part.ticks for part in wait),
                 steps=3,
                 ticks_per_step=5,
                 colours=(LIGHT,),
@@ -100,7 +103,7 @@ def project(tmp_path_factory) -> Project:
                 Target(name=name, machine=machine, mode=mode, dialect=dialect, view=(0, 0, 48, 32))
                 for name, machine, mode, dialect in TARGETS
             ),
-            scenes=(far_scene(),),
+            scenes=(far_scene("far", WAIT), far_scene("near", ())),
         )
     )
     return load(folder)
@@ -110,7 +113,7 @@ def project(tmp_path_factory) -> Project:
     "target", [pytest.param(row[0], marks=[LONG] if row[0] == "small" else []) for row in TARGETS]
 )
 def test_tick_and_camera_go_on_past_sixteen_bits(project, interpreter, target):
-    build = run_stages(project, target, options=BuildOptions(play=True))
+    build = run_stages(project, target, "far", options=BuildOptions(play=True))
     interpreter(build.dialect.name)
     if not can_run(build):
         pytest.skip("its display is missing")
@@ -119,3 +122,9 @@ def test_tick_and_camera_go_on_past_sixteen_bits(project, interpreter, target):
     proof = prove(build, STOPS)
     assert proof.passed, proof.as_dict()
     assert [tick.tick for tick in proof.ticks] == list(STOPS)
+
+
+def test_a_camera_goes_on_past_sixteen_bits_where_numbers_have_sixteen(project, interpreter):
+    interpreter("pcbasic")
+    build = run_stages(project, "small", "near", options=BuildOptions(play=True))
+    assert prove(build, (0, 20, 44, 45, 46, 60, 75)).passed
