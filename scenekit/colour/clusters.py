@@ -1,6 +1,7 @@
 """Choice of few colours for many: split where it is worst, then move every colour to its middle."""
 
 from dataclasses import dataclass
+from heapq import heappop, heappush
 
 import numpy as np
 from numpy.typing import NDArray
@@ -191,19 +192,19 @@ def _seen(fixed: Whole) -> Floats:
 def _split(points: Whole, seen: Whole, weights: Whole, count: int) -> Whole:
     """Halve the group with the greatest squared error along its widest axis, again and again."""
     groups = [np.arange(len(points))]
-    measured = [_measure(seen, weights)]
+    error, axis, middle = _measure(seen, weights)
+    worst_first = [(-error, 0, axis, middle)]
     while len(groups) < count:
-        worst = max(range(len(groups)), key=lambda index: (measured[index][0], -index))
-        error, axis, middle = measured[worst]
-        if error <= 0:
+        error, worst, axis, middle = heappop(worst_first)
+        if error >= 0:
             break
         members = groups[worst]
         low = seen[members, axis] <= middle
-        halves = members[low], members[~low]
-        groups[worst] = halves[0]
-        groups.append(halves[1])
-        measured[worst] = _measure(seen[halves[0]], weights[halves[0]])
-        measured.append(_measure(seen[halves[1]], weights[halves[1]]))
+        groups[worst] = members[low]
+        groups.append(members[~low])
+        for half in (worst, len(groups) - 1):
+            error, axis, middle = _measure(seen[groups[half]], weights[groups[half]])
+            heappush(worst_first, (-error, half, axis, middle))
     served = np.empty(len(points), dtype=np.intp)
     for index, members in enumerate(groups):
         served[members] = index
