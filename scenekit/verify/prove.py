@@ -156,7 +156,7 @@ def usual_limit_s(build: Build, stops: Sequence[int]) -> float:
     width, height = build.screen
     moving = len(build.scene.planes) + len(build.scene.placed)
     pixels = len(stops) * width * height * len(build.scene.planes)
-    return 60.0 + values / 500 + stops[-1] * moving / 50 + pixels / 1_000_000
+    return 240.0 + values / 500 + stops[-1] * moving / 50 + pixels / 1_000_000
 
 
 def _judge(
