@@ -8,6 +8,8 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from math import ceil
 from pathlib import Path
 
 from scenekit.dialects.dialect import Dialect
@@ -72,7 +74,7 @@ def run_program(
             stderr=errors,
             env=_environment({**dict(dialect.environment), **(environment or {})}),
             start_new_session=os.name == "posix",
-            preexec_fn=_limit_memory if os.name == "posix" else None,
+            preexec_fn=partial(_limit, ceil(time_limit_s)) if os.name == "posix" else None,
         )
         try:
             code = _awaited(process, time.monotonic() + time_limit_s, stopped)
@@ -125,9 +127,12 @@ def _environment(extra: Mapping[str, str]) -> dict[str, str]:
     return {**kept, **extra}
 
 
-def _limit_memory() -> None:
+def _limit(time_limit_s: int) -> None:
+    """Limit what a program may take, also when scenekit itself is killed and stops it no more."""
     import resource
 
+    seconds = 2 * time_limit_s + 60
+    resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
     resource.setrlimit(resource.RLIMIT_AS, (LARGEST_MEMORY_BYTES, LARGEST_MEMORY_BYTES))
     resource.setrlimit(resource.RLIMIT_FSIZE, (LARGEST_OUTPUT_BYTES, LARGEST_OUTPUT_BYTES))
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
