@@ -3,6 +3,7 @@
 import threading
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from scenekit.editor.history import Edit
 from scenekit.errors import SceneKitError, SliceError
@@ -11,7 +12,7 @@ from scenekit.model.edits import put_sheet
 from scenekit.model.project import Project
 from scenekit.model.sprites import Frame, Sheet
 from scenekit.model.store import inside, write_atomically
-from scenekit.slicing.cut import Alternative, Cut, SliceOptions
+from scenekit.slicing.cut import Alternative, Cut, Grid, SliceOptions
 
 WIDEST_MERGE_PX = 12
 
@@ -29,11 +30,19 @@ class Cutting:
     done: bool = False
     author: str = ""
     licence: str = ""
+    own: bool = False
+    line: Any = None
+    line_grid: Grid | None = None
 
     @property
     def cut(self) -> Cut | None:
         """Return the cut on show."""
         return self.cuts[self.shown] if self.cuts else None
+
+    def show_own(self, cut: Cut) -> None:
+        """Show a cut made by hand; it stands before the others, and there is one of it."""
+        self.cuts = [cut, *self.cuts[1 if self.own else 0 :]]
+        self.own, self.shown = True, 0
 
 
 def begin(path: Path, name: str) -> Cutting:
@@ -87,6 +96,17 @@ def _recut(pixels: Pixels, options: SliceOptions, wanted: Alternative) -> Cut | 
         if len(cut.frames) == wanted.count:
             return replace(cut, confidence=wanted.confidence)
     return None
+
+
+def cut_grid(pixels: Pixels, grid: Grid, where: str) -> Cut:
+    """Cut a sheet into the cells of a grid.
+
+    raises   SliceError: it cannot be cut so
+    """
+    from scenekit.slicing import cut_sheet
+
+    options = SliceOptions(where=where, cell=grid.cell, margin=grid.margin, gutter=grid.gutter)
+    return cut_sheet(pixels, options, method="cells")
 
 
 def cut_like(pixels: Pixels, cell: tuple[int, int, int, int], where: str) -> Cut:

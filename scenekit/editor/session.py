@@ -13,6 +13,7 @@ from scenekit.editor.history import Clock, Edit, History
 from scenekit.editor.playing import Playing
 from scenekit.editor.products import Products, Wish, file_states
 from scenekit.errors import SceneKitError
+from scenekit.model.arrays import Pixels
 from scenekit.model.edits import checked
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
@@ -75,6 +76,7 @@ class Session:
     files_s: float = -10.0
     files_of: Project | None = None
     changed_pictures: set[str] = field(default_factory=set)
+    old_pictures: dict[str, Pixels] = field(default_factory=dict)
     flash_seen: set[str] = field(default_factory=set)
 
     @property
@@ -208,6 +210,11 @@ class Session:
         from scenekit.editor.outside import listed, pictures_changed
 
         names = pictures_changed(before, self.files)
+        art = self.products.now.art if self.products.now is not None else None
+        known = art.sheets if art is not None else {}
+        for sheet in self.document.sheets:
+            if sheet.file in names and sheet.name in known:
+                self.old_pictures.setdefault(sheet.file, known[sheet.name])
         if names:
             self.changed_pictures |= set(names)
             self.say(f"changed on disk and read again: {listed(tuple(names))}")

@@ -1,12 +1,12 @@
 """Sheets: the boxes of a kept sheet, to drag, join, part and take away."""
 
-from dataclasses import replace
-
 from scenekit.editor import canvas
-from scenekit.editor.backend import Box, Press
+from scenekit.editor.backend import Box
+from scenekit.editor.boxdrag import drag_boxes
 from scenekit.editor.desk import Desk
+from scenekit.editor.following import draw_following
 from scenekit.editor.history import Edit
-from scenekit.model.edits import change_frames, drop_frames, merge_frames, put_frames, split_frame
+from scenekit.model.edits import drop_frames, merge_frames, put_frames, split_frame
 from scenekit.model.sprites import Frame, Sheet
 
 MOST_DASHED = 80
@@ -55,76 +55,18 @@ def draw_boxes(desk: Desk, box: Box) -> Edit | None:
     if pixels is None:
         ui.text(x, y + ui.px(44), "Reading the art.", colour=ui.look.quiet)
         return None
-    area: Box = (x, y + ui.px(28), w, h - ui.px(28) - ui.px(42))
+    follows = ui.px(40) if sheet.file in session.changed_pictures else 0
+    area: Box = (x, y + ui.px(28), w, h - ui.px(28) - ui.px(42) - follows)
+    desk.local["sheet-area"] = area
     with ui.backend.region("sheet-canvas", area):
         view, felt = canvas.draw_picture(desk, f"sheet {sheet.name}", area, pixels)
         draw_outlines(desk, view, area, [frame.box for frame in sheet.frames])
         for frame in chosen:
             ui.frame(view.to_window(frame.box), ui.look.accent, 2)
-        edit = _drag(desk, sheet, view, felt, area, (pixels.shape[1], pixels.shape[0]))
+        edit = drag_boxes(desk, sheet, view, felt, area, (pixels.shape[1], pixels.shape[0]))
+    if follows:
+        edit = draw_following(desk, sheet, pixels, (x, y + h - ui.px(76), w, ui.px(32))) or edit
     return _tools(desk, sheet, chosen, (x, y + h - ui.px(34), w, ui.px(30))) or edit
-
-
-def _drag(
-    desk: Desk, sheet: Sheet, view: canvas.View, felt: Press, area: Box, size: tuple[int, int]
-) -> Edit | None:
-    session = desk.session
-    place = (felt.at[0] + area[0], felt.at[1] + area[1])
-    if felt.started:
-        hit = next(
-            ((f, g) for f in reversed(sheet.frames) if (g := canvas.grip(view.to_window(f.box), place))), None
-        )
-        if hit is None:
-            session.chosen.frames = ()
-            view.drag = ("pan", (view.x, view.y))
-        else:
-            group = session.chosen.frames if hit[0].name in session.chosen.frames else (hit[0].name,)
-            more = "shift" in desk.ui.backend.held
-            session.chosen.frames = (
-                tuple(dict.fromkeys((*session.chosen.frames, hit[0].name))) if more else group
-            )
-            desk.local["gesture"] = desk.local.get("gesture", 0) + 1
-            view.drag = (
-                hit[1],
-                session.document,
-                session.chosen.frames if hit[1] == "body" else (hit[0].name,),
-            )
-    if view.drag is None or not (felt.held or felt.ended):
-        return _arrows(desk, sheet, size)
-    if view.drag[0] == "pan":
-        view.x, view.y = view.drag[1][0] + felt.moved[0], view.drag[1][1] + felt.moved[1]
-    elif felt.held:
-        part, base, names = view.drag
-        by = (round(felt.moved[0] / view.zoom), round(felt.moved[1] / view.zoom))
-        if by != (0, 0) or session.document is not base:
-            changed = change_frames(
-                base, sheet.name, names, lambda f: replace(f, box=canvas.moved_box(f.box, part, by, size))
-            )
-            if changed != session.document:
-                return Edit(
-                    document=changed,
-                    label="moving boxes" if part == "body" else "moving an edge",
-                    gesture=f"drag {desk.local['gesture']}",
-                    held=True,
-                )
-    if felt.ended:
-        view.drag = None
-    return None
-
-
-def _arrows(desk: Desk, sheet: Sheet, size: tuple[int, int]) -> Edit | None:
-    by, grows = canvas.arrow_step(desk)
-    names = desk.session.chosen.frames
-    if by == (0, 0) or not names:
-        return None
-    part = "right bottom" if grows else "body"
-    changed = change_frames(
-        desk.session.document,
-        sheet.name,
-        names,
-        lambda f: replace(f, box=canvas.moved_box(f.box, part, by, size)),
-    )
-    return Edit(document=changed, label="moving boxes", gesture=f"arrows {part}")
 
 
 def _tools(desk: Desk, sheet: Sheet, chosen: list[Frame], box: Box) -> Edit | None:
@@ -181,8 +123,13 @@ def _added(desk: Desk, sheet: Sheet) -> Edit:
     name = next(f"box-{n:02d}" for n in range(1, 9999) if f"box-{n:02d}" not in taken)
     pixels = desk.sheet_pixels(sheet.name)
     assert pixels is not None
+    view: canvas.View = desk.local[f"view sheet {sheet.name}"]
+    x, y, w, h = desk.local["sheet-area"]
     side = min(16, pixels.shape[0], pixels.shape[1])
-    frame = Frame(name=name, box=(0, 0, side, side), pivot=((side - 1) // 2, side - 1))
+    left, top = view.to_picture((x + w / 2, y + h / 2))
+    left = max(0, min(pixels.shape[1] - side, left - side // 2))
+    top = max(0, min(pixels.shape[0] - side, top - side // 2))
+    frame = Frame(name=name, box=(left, top, side, side), pivot=((side - 1) // 2, side - 1))
     desk.session.chosen.frames = (name,)
     return Edit(
         document=put_frames(desk.session.document, sheet.name, [*sheet.frames, frame]), label="adding a box"

@@ -5,6 +5,7 @@ from scenekit.editor.backend import Box, Press
 from scenekit.editor.cutting import Cutting
 from scenekit.editor.desk import Desk
 from scenekit.editor.form import read_name
+from scenekit.editor.gridlines import draw_lines, grid_fields
 from scenekit.editor.history import Edit
 from scenekit.editor.sheetboxes import draw_outlines
 
@@ -13,7 +14,9 @@ def draw_cutting(desk: Desk, box: Box, now: Cutting) -> Edit | None:
     """Show a picture that is not kept yet: the cut, how sure it is, and other ways as pictures."""
     ui = desk.ui
     x, y, w, h = box
-    ui.text(x, y + ui.px(12), f"How {now.path.name} may be cut", "head", weight="bold", room=w)
+    ui.text(x, y + ui.px(12), f"How {now.path.name} may be cut", "head", weight="bold", room=w * 0.6)
+    hint = "drag a line, or draw one cell over the sheet"
+    ui.text(x + w, y + ui.px(12), hint, "small", ui.look.quiet, anchor="right", room=w * 0.38)
     if now.error or now.pixels is None or now.cut is None:
         words = now.error or "Looking at the picture."
         ui.text(x, y + ui.px(44), words, colour=ui.look.alarm if now.error else ui.look.quiet, room=w)
@@ -31,13 +34,14 @@ def draw_cutting(desk: Desk, box: Box, now: Cutting) -> Edit | None:
         ui.look.quiet,
         room=w,
     )
-    foot = ui.px(80)
+    foot = ui.px(118)
     thumbs = ui.px(96) if len(now.cuts) > 1 else 0.0
     area: Box = (x, y + ui.px(50), w, h - ui.px(50) - foot - thumbs - ui.px(16))
     with ui.backend.region("cut-canvas", area):
         view, felt = canvas.draw_picture(desk, f"cut {now.name}", area, now.pixels)
         draw_outlines(desk, view, area, [found.box for found in cut.frames])
-        _hint(desk, now, view, felt, area)
+        if not draw_lines(desk, now, view, felt, area):
+            _hint(desk, now, view, felt, area)
     if thumbs:
         _others(desk, now, (x, area[1] + area[3] + ui.px(8), w, thumbs))
     return _keep_row(desk, now, (x, y + h - foot + ui.px(4), w, ui.px(32)))
@@ -62,8 +66,7 @@ def _hint(desk: Desk, now: Cutting, view: canvas.View, felt: Press, area: Box) -
     if felt.ended:
         view.drag = None
         if cell[2] >= 3 and cell[3] >= 3:
-            now.cuts = [cutting.cut_like(now.pixels, cell, f"sheet {now.path.name}"), *now.cuts]
-            now.shown = 0
+            now.show_own(cutting.cut_like(now.pixels, cell, f"sheet {now.path.name}"))
 
 
 def _others(desk: Desk, now: Cutting, box: Box) -> None:
@@ -121,14 +124,8 @@ def _keep_row(desk: Desk, now: Cutting, box: Box) -> Edit | None:
         left += room + 8
     right = x + w
     y += ui.px(40)
-    ui.text(
-        x,
-        y + h / 2,
-        "Drag one cell over the sheet to cut it all so.",
-        "small",
-        ui.look.quiet,
-        room=w - ui.px(190),
-    )
+    grid_fields(desk, now, (x, y, w, h))
+    y += ui.px(38)
     if ui.button(
         "cut:keep",
         (right - ui.px(100), y, ui.px(100), h),

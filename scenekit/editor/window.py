@@ -132,7 +132,7 @@ class Window:
                 edits.append(drawn)
             except SceneKitError as error:
                 desk.session.say(str(error), "alarm")
-        self._notice((left[0], height - ui.px(40), left[2], ui.px(32)))
+        self._notice((right[0], height - ui.px(10), right[2], 0))
         desk.local["tour-spots"] = dict(ui.marks)
         dialogs.draw_dialog(desk)
         return next((edit for edit in edits if edit is not None), None)
@@ -149,17 +149,16 @@ class Window:
         if session.clock() > session.notice.until_s:
             session.notice = None
             return
+        lines = ui.lines(session.notice.text, box[2] - ui.px(24))
+        high = ui.px(14) + len(lines) * ui.px(18)
+        box = (box[0], box[1] - high, box[2], high)
         with self.backend.region("notice", box):
             alarm = session.notice.level == "alarm"
             ui.fill(box, ui.look.alarm if alarm else ui.look.ink)
-            ui.text(
-                box[0] + ui.px(12),
-                box[1] + box[3] / 2,
-                session.notice.text,
-                colour=ui.look.ground,
-                room=box[2] - ui.px(24),
-            )
-            if ui.press("notice", box, session.notice.text).clicked:
+            for number, words in enumerate(lines):
+                middle = box[1] + ui.px(16) + number * ui.px(18)
+                ui.text(box[0] + ui.px(12), middle, words, colour=ui.look.ground, room=box[2] - ui.px(24))
+            if ui.press("notice", box, "Press to put it away.").clicked:
                 session.notice = None
 
     def _settings(self) -> None:

@@ -85,20 +85,25 @@ class Words:
         self.backend.draw_text((left, y - high / 2), text, size, colour or self.look.ink, weight)
         return wide
 
-    def paragraph(
-        self, column: Column, text: str, size: str = "body", colour: Colour | None = None, line: float = 19
-    ) -> None:
-        """Write words in lines down a column."""
-        rest, height = "", self.px(line)
+    def lines(self, text: str, room: float, size: str = "body") -> list[str]:
+        """Return words in lines that are no wider than there is room."""
+        rest = ""
         lines = []
         for word in text.split():
             longer = f"{rest} {word}".strip()
-            if rest and self.width(longer, size) > column.w:
+            if rest and self.width(longer, size) > room:
                 lines.append(rest)
                 rest = word
             else:
                 rest = longer
-        for words in [*lines, rest]:
+        return [*lines, rest]
+
+    def paragraph(
+        self, column: Column, text: str, size: str = "body", colour: Colour | None = None, line: float = 19
+    ) -> None:
+        """Write words in lines down a column."""
+        height = self.px(line)
+        for words in self.lines(text, column.w, size):
             x, y, _, h = column.take(height)
             self.text(x, y + h / 2, words, size, colour, room=column.w)
 

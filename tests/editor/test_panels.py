@@ -171,7 +171,10 @@ def test_dragging_a_box_on_its_sheet(hand):
     view = desk.local["view sheet items"]
     frame = session.document.sheet("items").frames[0]
     x, y, w, h = view.to_window(frame.box)
+    hand.post(pygame.KEYDOWN, key=pygame.K_LALT, mod=pygame.KMOD_ALT, unicode="")  # edges do not snap then
     hand.drag_points((x + w / 2, y + h / 2), (x + w / 2 + 2 * view.zoom, y + h / 2 + view.zoom))
+    hand.post(pygame.KEYUP, key=pygame.K_LALT, mod=0)
+    hand.frame(2)
     moved = session.document.sheet("items").frames[0]
     assert moved.box == (frame.box[0] + 2, frame.box[1] + 1, *frame.box[2:])
     assert session.history.place == 1
