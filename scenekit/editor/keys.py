@@ -13,6 +13,7 @@ KEYS: tuple[tuple[str, str, str], ...] = (
     ("Ctrl+Z, Ctrl+Shift+Z", "take back, do again", "everywhere"),
     ("Ctrl+S", "save", "everywhere"),
     ("Ctrl+O", "open a picture file", "Sheets, Planes"),
+    ("Ctrl+A, Shift+drag", "choose all boxes, those within a frame; Alt lets no edge snap", "Sheets"),
     ("Arrows", "move what is chosen by one pixel; with Shift by eight", "Sheets, Frames"),
     ("Alt+arrows", "change the size of the chosen box by one pixel", "Sheets"),
     ("Alt+arrows", "move the chosen item of the panel by one pixel", "Score"),

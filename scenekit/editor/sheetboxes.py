@@ -84,7 +84,7 @@ def _tools(desk: Desk, sheet: Sheet, chosen: list[Frame], box: Box) -> Edit | No
     if ui.button(
         "box:across",
         (x + wide + 8, y, wide, h),
-        "Part across",
+        "Part across" if wide > ui.px(88) else "Across",
         on=one is not None and one.box[2] > 1,
         tip="Left and right half.",
     ):
@@ -96,7 +96,7 @@ def _tools(desk: Desk, sheet: Sheet, chosen: list[Frame], box: Box) -> Edit | No
     if ui.button(
         "box:down",
         (x + 2 * (wide + 8), y, wide, h),
-        "Part down",
+        "Part down" if wide > ui.px(80) else "Down",
         on=one is not None and one.box[3] > 1,
         tip="Upper and lower half.",
     ):
@@ -107,7 +107,11 @@ def _tools(desk: Desk, sheet: Sheet, chosen: list[Frame], box: Box) -> Edit | No
         )
     away = "delete" in ui.backend.pressed and not ui.backend.typing and desk.ask is None
     if ui.button(
-        "box:drop", (x + 3 * (wide + 8), y, wide, h), "Take away", on=bool(chosen), tip="Delete"
+        "box:drop",
+        (x + 3 * (wide + 8), y, wide, h),
+        "Take away" if wide > ui.px(80) else "Out",
+        on=bool(chosen),
+        tip="Delete",
     ) or (away and chosen):
         made = Edit(document=drop_frames(session.document, sheet.name, names), label="taking boxes away")
         session.chosen.frames = ()

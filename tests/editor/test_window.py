@@ -47,7 +47,8 @@ def test_from_an_empty_project_to_a_proof(screen: str, tmp_path: Path):
         folder.parent.mkdir()
         cli("new", folder)
     result = tmp_path / "visit.json"
-    environment = {**os.environ, "DISPLAY": screen, "SDL_VIDEODRIVER": "x11", "SDL_VIDEO_WINDOW_POS": "0,0"}
+    environment = {**os.environ, "DISPLAY": screen, "SDL_VIDEODRIVER": "x11", "SDL_VIDEO_WINDOW_POS": "0,0",
+                   "PYTHONPATH": str(VISIT.parents[2])}  # fmt: skip
     run = subprocess.run(
         [sys.executable, str(VISIT), str(by_hand), str(art), str(result)],
         env=environment, capture_output=True, text=True, timeout=150, check=False,
@@ -57,7 +58,7 @@ def test_from_an_empty_project_to_a_proof(screen: str, tmp_path: Path):
     assert said["driver"] == "x11"
     assert said["error"] == ""
     assert said["proof"]["passed"] is True
-    assert len(said["proof"]["ticks"]) == 10
+    assert len(said["proof"]["ticks"]) == said["screens"] == 10
     assert sum(tick["different"] for tick in said["proof"]["ticks"]) == 0
     assert "first.bas" in " ".join(said["files"]) or any(name.startswith("first") for name in said["files"])
     for name in said["files"]:
@@ -101,3 +102,12 @@ def test_from_an_empty_project_to_a_proof(screen: str, tmp_path: Path):
         "layers/wall.png",
     ):
         assert (by_hand / name).read_bytes() == (by_words / name).read_bytes(), name
+    words = ("export", by_words, "--play", "--prefix", "sk_", "--first-line", 1000)
+    cli(*words, "--out", tmp_path / "out", "--to", tmp_path / "board", "--check")
+    for folder, names, other in (
+        (Path(said["folder"]), said["files"], tmp_path / "out"),
+        (tmp_path / "card", said["card"], tmp_path / "board"),
+    ):
+        assert {path.name for path in folder.iterdir()} == {path.name for path in other.iterdir()}
+        for name in names:
+            assert (folder / name).read_bytes() == (other / name).read_bytes(), name

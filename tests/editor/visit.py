@@ -145,12 +145,17 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.until("the proof", lambda: v.desk.local.get("run prove") is not None and v.desk.local["run prove"].done)
     v.click("export:write")
     v.until("the files", lambda: v.desk.local.get("run write") is not None and v.desk.local["run write"].done)
+    v.type("export:board", str(result.with_name("card")))
+    v.click("export:send")
+    v.until("the card", lambda: v.desk.local.get("run send") is not None and v.desk.local["run send"].done)
     proof, written = v.desk.local["run prove"], v.desk.local["run write"]
     pygame.image.save(v.window.backend.surface, str(result.with_suffix(".png")))
     result.write_text(json.dumps({
         "driver": pygame.display.get_driver(),
         "proof": proof.proof.as_dict() if proof.proof else None,
-        "error": proof.error or written.error,
+        "error": proof.error or written.error or v.desk.local["run send"].error,
+        "screens": len(proof.shots),
+        "card": [name for name, _, _ in v.desk.local["run send"].files],
         "files": [name for name, _, _ in written.files],
         "folder": v.desk.local["export"]["folder"],
         "steps": session.history.place,
