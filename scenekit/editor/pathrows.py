@@ -11,6 +11,7 @@ from scenekit.editor.ui import Column
 from scenekit.model.paths import REPEATS, SHAPES, Path, Segment, Shape
 
 KINDS = ("speed", *SHAPES)
+FAR_PX = 200
 ONE, NONE = Fraction(1), Fraction(0)
 FRESH = {
     "ease": Shape(kind="ease", by=(60, 0), curve="ease-in-out"),
@@ -62,6 +63,9 @@ def draw_path(
     if any(segment.shape is None for segment in path.segments):
         _heads(form, looks)
     for number, part in enumerate(path.segments):
+        if part.shape is None and _far_off(desk, column.y):
+            column.take(ui.px(28), ui.px(6))
+            continue
         new = _stretch(form, number, part, looks, units)
         if new is not None:
             changed = replace(path, segments=(*path.segments[:number], *new, *path.segments[number + 1 :]))
@@ -85,6 +89,12 @@ def draw_path(
     if repeat is not None:
         changed = replace(path, repeat=repeat)
     return (_following(form, path, looks) if looks else None) or changed
+
+
+def _far_off(desk: Desk, y: float) -> bool:
+    """Say whether a row is far out of sight while the scene plays, and need not be drawn."""
+    bottom = desk.ui.backend.surface.get_height()
+    return desk.session.playing.plays and not -FAR_PX < y < bottom + FAR_PX
 
 
 def _following(form: Form, path: Path, looks: Looks) -> Path | None:

@@ -1,5 +1,7 @@
 """Which cells of the view a transition covers at a tick."""
 
+from functools import lru_cache
+
 from scenekit.errors import ProjectError
 from scenekit.model.events import Transition
 from scenekit.motion.transitions import Turnover, turnover
@@ -11,12 +13,18 @@ def turnover_of(transition: Transition, view: tuple[int, int], scene: str) -> Tu
     raises   ProjectError: its cells do not divide the view
     """
     try:
-        return turnover(transition.kind, view, transition.cell, transition.ticks, direction=transition.side)
+        return _turns(transition.kind, view, transition.cell, transition.ticks, transition.side)
     except ValueError as error:
         where = f"scenes/{scene}.toml: transition {transition.name}"
         raise ProjectError(
             f"{where}: cells {list(transition.cell)} on a view of {list(view)}: {error}"
         ) from None
+
+
+@lru_cache(maxsize=64)
+def _turns(kind: str, view: tuple[int, int], cell: tuple[int, int], ticks: int, direction: str) -> Turnover:
+    """Return an order of cells; it is kept, since whoever draws asks at every tick."""
+    return turnover(kind, view, cell, ticks, direction=direction)
 
 
 def turned_at(transition: Transition, turns: Turnover, tick: int) -> int:

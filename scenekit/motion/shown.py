@@ -4,12 +4,14 @@ from dataclasses import dataclass
 
 from scenekit.model.project import Project
 from scenekit.model.scene import Placed, Scene
+from scenekit.model.sprites import Sprite
 from scenekit.motion.looks import LookTable, look_table
 from scenekit.motion.parallax import camera_at, scroll_at
 from scenekit.motion.paths import place_at, step_at
 from scenekit.motion.waking import FAR, woken_at
 
 MOST_REMEMBERED = 20_000
+MOST_TABLES = 2_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +42,7 @@ def sprite_at(
     woken = woken_at(scene, placed, tick)
     own = 0 if woken is None else tick - woken
     place = place_at(placed.path, placed.at, own)
-    look = (table or look_table(sprite, placed)).at(own)
+    look = (table or known_table(sprite, placed)).at(own)
     animation = sprite.animations[look.animation]
     step = animation.steps[step_at(animation, look.elapsed)]
     x, y = place.x, place.y
@@ -51,6 +53,19 @@ def sprite_at(
     if woken is None:
         x, y = FAR, FAR
     return Shown(sheet=animation.sheet, frame=step.frame, flip=step.flip ^ look.flip, x=x, y=y)
+
+
+_tables: dict[int, tuple[Sprite, Placed, LookTable]] = {}
+
+
+def known_table(sprite: Sprite, placed: Placed) -> LookTable:
+    """Return the table of a sprite's looks; it is kept, since whoever draws asks at every tick."""
+    kept = _tables.get(id(placed))
+    if kept is None or kept[0] is not sprite or kept[1] is not placed:
+        if len(_tables) >= MOST_TABLES:
+            _tables.clear()
+        kept = _tables[id(placed)] = (sprite, placed, look_table(sprite, placed))
+    return kept[2]
 
 
 class Looks:

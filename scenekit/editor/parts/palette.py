@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk
 from scenekit.editor.form import Form
 from scenekit.editor.history import Edit
@@ -87,14 +88,10 @@ def _chips(
     each = int(column.w // side)
     x, y, _, h = column.take(math.ceil(len(palette) / each) * side, ui.px(10))
     felt = ui.press("palette", (x, y, each * side, h), "Press an entry to see what it is.", keyboard=False)
-    for entry, colour in enumerate(palette.tolist()):
-        place = (x + entry % each * side, y + entry // each * side, side - 2, side - 2)
-        if entry == look.transparent:
-            ui.dashes(place, ui.look.quiet, 3)
-        elif counts[entry] or entry in kept:
-            ui.fill(place, (colour[0], colour[1], colour[2]))
-        else:
-            ui.fill(place, ui.look.shade)
+    _colours(desk, (x, y, each * side, h), palette, each, counts, kept)
+    ui.dashes(_place(x, y, side, each, look.transparent), ui.look.quiet, 3)
+    for entry in sorted({chosen, *fixed, *moving, *kept}):
+        place = _place(x, y, side, each, entry)
         if entry in fixed:
             ui.fill((place[0], place[1] + side - 4, side - 2, 2), ui.look.ink)
         elif entry in moving:
@@ -107,6 +104,44 @@ def _chips(
     if felt.held:
         return min(len(palette) - 1, max(0, int(felt.at[1] // side) * each + int(felt.at[0] // side)))
     return chosen
+
+
+def _place(x: float, y: float, side: float, each: int, entry: int) -> Box:
+    return x + entry % each * side, y + entry // each * side, side - 2, side - 2
+
+
+def _colours(
+    desk: Desk,
+    box: Box,
+    palette: np.ndarray[tuple[int, int], np.dtype[np.uint8]],
+    each: int,
+    counts: list[int],
+    kept: set[int],
+) -> None:
+    """Draw all chips as one picture of a pixel for each, with lines of the ground between them."""
+    ui = desk.ui
+    x, y, w, h = box
+    rows = math.ceil(len(palette) / each)
+    chips = np.empty((rows * each, 3), dtype=np.uint8)
+    chips[:] = ui.look.ground
+    chips[: len(palette)] = palette
+    bare = [n for n in range(len(palette)) if not counts[n] and n not in kept]
+    chips[bare] = ui.look.shade
+    transparent = known_look(desk).transparent
+    chips[transparent] = ui.look.ground
+    picture = chips.reshape(rows, each, 3)
+    number = desk.local.get("chips", 0)
+    if not number:
+        number = desk.local["chips"] = ui.backend.add_picture(picture)
+    if desk.local.get("chips-shown") != (picture.shape, picture.tobytes()):
+        desk.local["chips-shown"] = (picture.shape, picture.tobytes())
+        ui.backend.set_picture(number, picture)
+    ui.backend.image(number, box)
+    side = w / each
+    for column in range(1, each + 1):
+        ui.fill((x + column * side - 2, y, 2, h), ui.look.ground)
+    for row in range(1, rows + 1):
+        ui.fill((x, y + row * side - 2, w, 2), ui.look.ground)
 
 
 def _entry(desk: Desk, column: Column, colour: Colour, words: str, target: Target | None) -> Edit | None:
