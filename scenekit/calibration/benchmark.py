@@ -77,6 +77,8 @@ def write_benchmark(build: Build, repeats: int = REPEATS) -> Benchmark:
         bundle=parts.bundle,
         size=parts.size,
         art_file=parts.art_file,
+        changes=parts.changes,
+        map_file=parts.map_file,
     )
     main = (
         Call("load", ()),
@@ -137,6 +139,8 @@ def parts_of(build: Build, tables: tuple[Table, ...] = (), arrays: tuple[tuple[s
         ),
         size=build.screen,
         art_file=build.art_file,
+        changes=build.changes,
+        map_file=build.map_file,
     )
 
 

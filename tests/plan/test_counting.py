@@ -5,11 +5,13 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from large_map import large_map
 from random_scenes import random_project, sleeping
 
 from scenekit.build import Build, run_stages
 from scenekit.model.events import Transition
 from scenekit.model.project import Project
+from scenekit.model.scene import Turn
 from scenekit.plan.counting import Counter
 from scenekit.plan.planecounts import PlaneCounts
 
@@ -95,6 +97,17 @@ def test_cells_read_from_files(tmp_path, monkeypatch, seed):
 def test_sprites_that_sleep(tmp_path, seed, target):
     project = sleeping(random_project(tmp_path / "p", seed), seed)
     assert differences(run_stages(project, target, last="plan")) == []
+
+
+@pytest.mark.parametrize("maps", ["memory", "file"])
+def test_tiles_that_take_turns(tmp_path, maps):
+    project = large_map(tmp_path / "p", maps)
+    turns = (Turn(frames=("t2", "t15", "t9"), ticks=5), Turn(frames=("t19", "t1"), ticks=8))
+    scene = project.scenes[0]
+    planes = tuple(replace(p, turns=turns) if p.name in ("land", "near") else p for p in scene.planes)
+    build = run_stages(replace(project, scenes=(replace(scene, planes=planes),)), "board", last="plan")
+    assert sum(build.planner.turning) == 2
+    assert differences(build, step=23) == []
 
 
 def test_large_planes_are_counted_one_by_one(tmp_path, monkeypatch):

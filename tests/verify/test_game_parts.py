@@ -7,9 +7,17 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from scenekit.build import BuildOptions, run_stages
+from scenekit.build import Build, BuildOptions, run_stages
+from scenekit.dialects.spell import Options, spell
 from scenekit.errors import ProjectError, SceneKitError
+from scenekit.interpreters import readers
+from scenekit.interpreters.outcome import Run
 from scenekit.model.store import load, save
+from scenekit.programs.assemble import Parts, own_program
+from scenekit.registry import choose
+from scenekit.routines.parse import parse_statements
+from scenekit.sprites.lettering import place_text
+from scenekit.sprites.panels import place_items
 from scenekit.tiles.turning import turned_picture
 from scenekit.verify.compare import overlap
 from scenekit.verify.prove import prove
@@ -356,3 +364,67 @@ def test_missing_character_is_said(folder: Path) -> None:
     strings = (replace(document.strings[0], text="OIL?"),)
     with pytest.raises(ProjectError, match="no character '\\?'"):
         run_stages(replace(document, strings=strings), "board")
+
+
+EDGES = ((-7, 20), (301, 40), (50, -4), (60, 195), (-500, 90), (40, 300))
+"""Where a text is cut at the left, right, upper and lower edge of the screen, or not seen at all."""
+
+
+def own_screen(build: Build, main: str, folder: Path) -> np.ndarray:
+    """Run a few lines of a program over the library in the dialect of a build, and return the screen."""
+    parts = Parts(
+        name="own",
+        title=("a program of one's own",),
+        scheme=build.scheme,
+        abilities=build.abilities,
+        bundle=build.bundle,
+        size=build.screen,
+        art_file=build.art_file,
+    )
+    width, height = build.screen
+    constants = {"screen_width": width, "screen_height": height, "bottom": 2 * (height - 1)}
+    constants |= {"art_height": build.pieces.packed.shape[0], "widest": 64, "highest": 64}
+    text = spell(build.dialect, own_program(parts, parse_statements(main, "own"), ()), constants, Options())
+    folder.mkdir()
+    for name, data in {**build.bundle.files, build.play_file: text.encode("ascii")}.items():
+        (folder / name).write_bytes(data)
+    reader = choose("reader", build.dialect.reader, readers())
+    task = Run(
+        folder=folder,
+        program=build.play_file,
+        dialect=build.dialect,
+        screens=1,
+        time_limit_s=60.0,
+        flips=build.abilities.flips,
+    )
+    return np.asarray(reader.run(task).screens[0])
+
+
+@pytest.mark.parametrize(("target", "dialect"), [t[::3] for t in TARGETS if t[3] != "ecma55"])
+def test_text_is_cut_at_the_edges(
+    folder: Path, tmp_path: Path, interpreter, target: str, dialect: str
+) -> None:
+    """The string of the narrow font, kerned, over every edge, against glyphs pasted from the sheet."""
+    interpreter(dialect)
+    build = run_stages(load(folder), target)
+    lines = ["say_open", "do load", "do start", "begin_frame 0", "do use_screen", "do clear"]
+    lines += [f"do draw_string(0, {x}, {y})" for x, y in EDGES]
+    main = "\n".join([*lines, "end_frame 0", "save_screen 0", "say 1", "say_close", "quit"])
+    shown = own_screen(build, main, tmp_path / "own")
+    art, project, scene = build.reduced, build.project, build.scene
+    place = next(p for p in place_items(project, scene, art.sheets, art.transparent) if p.item.name == "word")
+    assert place.letters is not None
+    glyphs = place_text(place.letters, "OIL AVAVA: 10", "test")[0]
+    sheet = project.sheet("letters")
+    wide = np.full((200 + 800, 320 + 1600), art.backdrops[scene.name], dtype=np.uint8)
+    for x, y in EDGES:
+        for name, left in glyphs:
+            frame = sheet.frame(name)
+            assert frame is not None
+            a, b, w, h = frame.box
+            picture = art.sheets["letters"][b : b + h, a : a + w]
+            part = wide[400 + y : 400 + y + h, 800 + x + left : 800 + x + left + w]
+            np.copyto(part, picture, where=picture != art.transparent)
+    wanted = art.palette[wide[400:600, 800:1120]]
+    assert len(np.unique(wanted.reshape(-1, 3), axis=0)) == 2
+    assert np.array_equal(shown, wanted)
