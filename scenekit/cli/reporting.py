@@ -162,7 +162,11 @@ def budget_sections(build: "Build") -> list[Section]:
 
 
 def _provenance(build: "Build") -> str:
-    kinds = sorted({cost.provenance for cost in build.machine.costs.values()}) if build.machine.costs else []
+    kinds = (
+        sorted({cost.provenance.partition(":")[0] for cost in build.machine.costs.values()})
+        if build.machine.costs
+        else []
+    )
     return ", ".join(kinds) if kinds else "none known"
 
 

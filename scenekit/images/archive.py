@@ -101,7 +101,7 @@ def _check_directory(where: str, path: Path) -> None:
 def _checked(where: str, infos: list[zipfile.ZipInfo]) -> list[zipfile.ZipInfo]:
     if len(infos) > MAX_ENTRIES:
         raise ImageReadError(f"{where}: {len(infos)} entries; at most {MAX_ENTRIES} are read")
-    files = [info for info in infos if not info.is_dir()]
+    files = [info for info in infos if info.filename and not info.filename.endswith("/")]
     seen: set[str] = set()
     for info in files:
         _check_entry(where, info)
