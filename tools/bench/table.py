@@ -109,7 +109,7 @@ def reduction() -> Row:
         picture = np.dstack([(spread * 255).astype(np.uint8), np.full(noise.shape[:2], 255, np.uint8)])
         ours.append(shortest_ms(lambda p=picture: reduce_pictures([p], entries=256, depth=DEPTH)))
         image = Image.fromarray(picture).convert("RGB")
-        pillows.append(shortest_ms(lambda i=image: i.quantize(256, kmeans=1)))
+        pillows.append(shortest_ms(lambda i=image: i.quantize(256)))
         if here("imagequant"):
             quantise = import_module("imagequant").quantize_raw_rgba_bytes
             height, width = picture.shape[:2]
@@ -121,7 +121,7 @@ def reduction() -> Row:
                     )
                 )
             )
-    references = [("Pillow, median cut and k-means", pillows)]
+    references = [("Pillow, median cut", pillows)]
     return (
         "reduce 320 x 200 px to 256 colours",
         ours,
