@@ -193,3 +193,21 @@ def test_random_damage_never_leaves_the_error_class(tmp_path):
             read_pictures(path, kind="numbered")
         except ImageReadError:
             continue
+
+
+def test_an_entry_without_a_name_is_passed_over(tmp_path):
+    """Found by spoilt archives: such an entry ended in a traceback."""
+    import io
+    import zipfile
+
+    from PIL import Image
+
+    buffer = io.BytesIO()
+    Image.new("RGBA", (3, 3), (1, 2, 3, 255)).save(buffer, "PNG")
+    path = tmp_path / "a.zip"
+    with zipfile.ZipFile(path, "w") as archive:
+        archive.writestr("a-1.png", buffer.getvalue())
+        archive.writestr("", b"nothing")
+    from scenekit.images import read_pictures
+
+    assert len(read_pictures(path)) == 1
