@@ -134,11 +134,6 @@ class Build:
         """Return the stem of the exported files."""
         return self.scene.name
 
-    def name_of_art(self, ending: str) -> str:
-        """Return a name for the file of the pieces, of a length that the dialect can keep."""
-        name = f"{self.name}-art.{ending}"
-        return f"{self.name}--art.{ending}" if self.dialect.limits.avoids(len(name)) else name
-
     @property
     def program_file(self) -> str:
         """Return the name of the library file."""
@@ -311,7 +306,7 @@ def make_tables(build: Build) -> None:
         bundle = keep_in_file(bundle, build.pieces, build.flags, build.windows, build.map_file)
     tables, arrays, files = bundle.tables, bundle.arrays, dict(bundle.files)
     if build.scheme is BLIT:
-        build.art_file = build.name_of_art(build.abilities.image_format)
+        build.art_file = f"{build.name}-art.{build.abilities.image_format}"
         tables += blit_tables(build.pieces)
         palette = build.reduced.palette
         files[build.art_file] = indexed_file(build.pieces.packed, palette, build.abilities.image_format)
@@ -320,12 +315,12 @@ def make_tables(build: Build) -> None:
         more, sizes = change_parts(build.scene, build.abilities.pages, dict(variables), MOST_BOXES)
         variables, arrays = variables + more, arrays + sizes
     if build.scheme is PAGE:
-        build.art_file = build.name_of_art("raw")
+        build.art_file = f"{build.name}-art.raw"
         tables += blit_tables(build.pieces)
         variables += page_variables(build)
         files[build.art_file] = page_file(build.pieces.packed)
     if build.scheme is RUNS:
-        build.art_file = build.name_of_art("raw")
+        build.art_file = f"{build.name}-art.raw"
         arrays += run_arrays(build.pieces, build.reduced.transparent)
         files[build.art_file] = raw_file(build.pieces)
     build.bundle = Bundle(tables=tables, arrays=arrays, variables=variables, files=files)

@@ -110,11 +110,6 @@ class Limits:
     text_length: int
     text_avoid: tuple[int, int]
 
-    def avoids(self, length: int) -> bool:
-        """Say whether a text of so many characters is to be made one longer."""
-        every, left = self.text_avoid
-        return every > 0 and length % every == left
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dialect:

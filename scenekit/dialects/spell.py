@@ -254,11 +254,12 @@ class _Speller:
         limits = self.dialect.limits
         room = limits.line_length - len(sample) - (6 if self.dialect.numbered else 0)
         most = min(room, limits.text_length or room)
-        if limits.avoids(most):
+        every, left = limits.text_avoid
+        if every and most % every == left:
             most -= 1
         for place in range(0, len(packed), most):
             text = packed[place : place + most]
-            yield text + "0" if limits.avoids(len(text)) else text
+            yield text + "0" if every and len(text) % every == left else text
 
     def data_lines(self, values: tuple[int, ...]) -> Iterable[str]:
         """Yield the items of DATA lines, as many to a line as fit."""

@@ -1,6 +1,5 @@
 """Shapes of paths, following facings, bands, cycles, fades, flashes and transitions, proved in programs."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -73,16 +72,3 @@ def test_sprite_rests_where_its_drive_ends(folder: Path) -> None:
     assert lap_travel(build.scene.camera.path) == (0, 0)
     turns = [segment for segment in driver.path.segments if segment.animation == "turn"]
     assert [segment.ticks for segment in turns] == [7, 7], "once out there, once before it begins again"
-
-
-@pytest.mark.parametrize("length", [14, 15, 16, 30, 31, 32])
-def test_no_file_name_has_a_length_that_a_basic_cannot_keep(folder: Path, interpreter, length: int) -> None:
-    interpreter("sdlbrt")
-    project = load(folder)
-    scene = replace(project.scenes[1], name="n" * length)
-    build = run_stages(
-        replace(project, scenes=(scene,)), "sdl", scene.name, options=BuildOptions(play=True, counting=True)
-    )
-    assert len(build.art_file) % 16 != 8
-    assert build.art_file in build.files
-    assert prove(build, (0, 40)).passed
