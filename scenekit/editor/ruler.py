@@ -157,19 +157,15 @@ def _labels(desk: Desk, layout: Layout, stretches: Any, columns: int, first: flo
     if room < ui.px(34):
         return
     kept = desk.local.get("ruler-labels")
-    if (
-        kept is None
-        or not desk.session.playing.plays
-        or desk.now_s - kept[0] > LABEL_REST_S
-        or kept[1] != columns
-    ):
+    rests = kept is not None and desk.session.playing.plays and desk.now_s - kept[0] <= LABEL_REST_S
+    if kept is None or kept[1] != (columns, most) or not (kept[3] is stretches or rests):
         labels = [
             (middle, column, name, spent)
             for column in range(columns)
             for name, spent, middle in label_texts(stretches, column, period, most)
         ]
         labels.sort(key=lambda label: label[:2])
-        desk.local["ruler-labels"] = kept = (desk.now_s, columns, labels)
+        desk.local["ruler-labels"] = kept = (desk.now_s, (columns, most), labels, stretches)
     labels = kept[2]
     levels = spread([y + middle * h for middle, *_ in labels], gap, (y, y + h))
     for (middle, column, name, spent), level in zip(labels, levels, strict=True):

@@ -29,7 +29,7 @@ def draw_cutting(desk: Desk, box: Box, now: Cutting) -> Edit | None:
     ui.text(
         x,
         y + ui.px(34),
-        f"{len(cut.frames)} frames; {sure} ({cut.confidence * 100:.0f} %): {cut.reason}",
+        f"{counted(len(cut.frames))}; {sure} ({cut.confidence * 100:.0f} %): {cut.reason}",
         "small",
         ui.look.quiet,
         room=w,
@@ -95,7 +95,7 @@ def _others(desk: Desk, now: Cutting, box: Box) -> None:
         ui.text(
             place[0] + 6,
             y + h - ui.px(10),
-            f"{len(cut.frames)} frames",
+            counted(len(cut.frames)) if wide > ui.px(76) else f"{len(cut.frames)}",
             "small",
             weight="bold" if chosen else "regular",
             room=wide - 10,
@@ -113,10 +113,12 @@ def _keep_row(desk: Desk, now: Cutting, box: Box) -> Edit | None:
     ui = desk.ui
     x, y, w, h = box
     ui.text(x, y + h / 2, "name", "small", ui.look.quiet)
-    name = ui.field("cut:name", (x + ui.px(36), y, ui.px(120), h), now.name, read_name)
+    wide = min(ui.px(120), w * 0.28)
+    name = ui.field("cut:name", (x + ui.px(36), y, wide, h), now.name, read_name)
     if name is not None:
         now.name = name
-    left, room = x + ui.px(166), (w - ui.px(166) - 8) / 2
+    left = x + ui.px(46) + wide
+    room = (x + w - left - 8) / 2
     for key, hint in (("author", "who drew it"), ("licence", "licence")):
         text = ui.field(f"cut:{key}", (left, y, room, h), getattr(now, key), str, hint=hint)
         if text is not None:
@@ -142,3 +144,8 @@ def _keep_row(desk: Desk, now: Cutting, box: Box) -> Edit | None:
     if ui.button("cut:leave", (right - ui.px(176), y, ui.px(70), h), "Leave it", kind="quiet"):
         desk.local.pop("cutting", None)
     return None
+
+
+def counted(frames: int) -> str:
+    """Say how many frames there are."""
+    return "1 frame" if frames == 1 else f"{frames} frames"

@@ -78,6 +78,36 @@ def large_sheet(window) -> None:
     print(f"pan and zoom 8192 {figures(measure(window, PAN_STEPS, pan))}")
 
 
+def many_frames(window) -> None:
+    """Scroll through a list of 500 frames."""
+
+    import pygame
+
+    from scenekit.editor.history import Edit
+    from scenekit.model.edits import put_frames
+    from scenekit.model.sprites import Frame
+
+    session = window.desk.session
+    sheet = session.document.sheets[0]
+    more = [Frame(name=f"many-{n:03d}", box=(n % 20, n // 20, 8, 8), pivot=(3, 7)) for n in range(500)]
+    document = put_frames(session.document, sheet.name, [*sheet.frames, *more])
+    session.apply(Edit(document=document, label="many frames"))
+    session.station, session.chosen.sheet = "frames", sheet.name
+    measure(window, 5, lambda _: None)
+    session.products.wait()
+    pygame.event.post(pygame.event.Event(pygame.MOUSEMOTION, pos=(260, 500), rel=(0, 0), buttons=(0, 0, 0)))
+    measure(window, 5, lambda _: None)
+
+    def scroll(number: int) -> None:
+        way = -1 if number % 100 < 50 else 1
+        pygame.event.post(pygame.event.Event(pygame.MOUSEWHEEL, x=0, y=way))
+
+    print(f"scrolling 500     {figures(measure(window, PAN_STEPS, scroll))}")
+    session.undo()
+    session.wish()
+    session.products.wait()
+
+
 def start_time() -> None:
     """Time a fresh process to its first frame."""
     code = (
@@ -132,6 +162,7 @@ def main() -> None:
         gc.freeze()
         stations(window)
         idle(window)
+        many_frames(window)
         large_sheet(window)
         window.backend.close()
     print(f"load after: {os.getloadavg()[0]:.2f}")
