@@ -6,7 +6,6 @@ import pytest
 
 from scenekit.build import Build, run_stages
 from scenekit.costs.estimate import Estimate, estimate
-from scenekit.costs.loading import load_ms
 from scenekit.costs.playing import flipped, time_line, ways_of_turns
 from scenekit.machines.cost import Cost
 from scenekit.model.project import Project
@@ -93,11 +92,3 @@ def test_a_copy_slower_than_the_beam_is_seen(board: Build, line: Estimate) -> No
         prices = (*(p for p in board.machine.prices if p.operation != "blit"), cost)
         ways = ways_of_turns(made, board.scene, replace(board.machine, prices=prices), board.mode, 2)
         assert ways[1].in_sight == seen
-
-
-def test_loading_is_reading_every_file(board: Build) -> None:
-    assert board.machine.storage is not None
-    files = {"a": bytes(900_000), "b": bytes(450_000)}
-    # two files at 12 ms, 1,350,000 bytes at 900,000 a second
-    assert load_ms(board.machine, files) == pytest.approx(24 + 1500)
-    assert load_ms(replace(board.machine, storage=None), files) is None

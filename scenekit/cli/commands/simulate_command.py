@@ -19,6 +19,7 @@ from scenekit.findings import Finding
 if TYPE_CHECKING:
     from scenekit.build import Build
     from scenekit.costs.estimate import Estimate
+    from scenekit.costs.loading import TableTime
     from scenekit.costs.playing import TimeLine, Turns
     from scenekit.costs.worst import WorstCase
 
@@ -43,7 +44,7 @@ def command(
     """
     from scenekit.build import run_stages
     from scenekit.costs.estimate import estimate
-    from scenekit.costs.loading import load_ms
+    from scenekit.costs.loading import load_ms, slow_tables, table_times
     from scenekit.costs.playing import time_line, ways_of_turns
     from scenekit.costs.worst import worst_case
     from scenekit.model.store import load
@@ -57,12 +58,20 @@ def command(
     played = time_line(line, build.scene)
     ways = ways_of_turns(line, build.scene, build.machine, build.mode, build.abilities.pages)
     reading = load_ms(build.machine, build.files)
+    form = None if build.packed is None else build.packed.form
+    filling = table_times(build.machine.costs_in(build.mode.name), build.choices, form)
     progress.done()
-    findings = (*build.findings, *line.findings, *_findings(build, worst))
+    findings = (
+        *build.findings,
+        *line.findings,
+        *_findings(build, worst),
+        *slow_tables(filling, build.scene.name),
+    )
     if as_json:
-        print_json(_data(build, line, worst, played, ways, reading, findings))
+        print_json(_data(build, line, worst, played, ways, reading, filling, findings))
     else:
         _describe(build, line, worst, played, ways, reading)
+        _describe_filling(filling)
         print_findings(findings)
     return exit_code(findings)
 
@@ -93,6 +102,7 @@ def _data(
     played: "TimeLine | None",
     ways: "tuple[Turns, ...]",
     reading: float | None,
+    filling: "tuple[TableTime, ...] | None",
     findings: tuple[Finding, ...],
 ) -> dict[str, Any]:
     def rounded(value: float | None) -> float | None:
@@ -136,6 +146,7 @@ def _data(
             for way in ways
         ],
         "load_ms": rounded(reading),
+        "tables_ms": None if filling is None else {time.table: rounded(time.time_ms) for time in filling},
         "memory": [memory.as_dict() for memory in build.memory],
         "findings": [finding.as_dict() for finding in findings],
     }
@@ -171,7 +182,7 @@ def _describe(
         )
         _describe_ways(ways)
     if reading is not None:
-        click.echo(f"reading its files takes {reading / 1000:.2f} s, unpacking not counted")
+        click.echo(f"reading its files takes {reading / 1000:.2f} s")
 
 
 def _describe_ways(ways: "tuple[Turns, ...]") -> None:
@@ -182,3 +193,13 @@ def _describe_ways(ways: "tuple[Turns, ...]") -> None:
         seen = f", {way.in_sight} pictures seen half drawn" if way.in_sight else ""
         which = " (as exported)" if way.used else "" if way.possible else " (not on this machine)"
         click.echo(f"  {way.way}{which}: {way.missed_a_minute:.1f} missed a minute{seen}")
+
+
+def _describe_filling(filling: "tuple[TableTime, ...] | None") -> None:
+    """Say about how long the tables take to be filled, and which of them takes longest."""
+    if filling:
+        total = sum(time.time_ms for time in filling)
+        slowest = max(filling, key=lambda time: time.time_ms)
+        unit, size = ("s", 1000) if total >= 1000 else ("ms", 1)
+        parts = f"{slowest.table} {slowest.time_ms / size:.2f} of it"
+        click.echo(f"filling its tables takes at least about {total / size:.2f} {unit}, {parts}")
