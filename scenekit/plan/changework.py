@@ -34,10 +34,10 @@ def changes_at(planner: "DrawPlanner", tick: int, page_tick: int) -> Changes:
     if page_tick < 0:
         return changes(planner.view, None, ())
     before = [planner.seen(shown) for shown in planner.looks.at(page_tick)]
-    return changes(planner.view, _moved(planner, tick, page_tick), zip(before, now, strict=True))
+    return changes(planner.view, moved_between(planner, tick, page_tick), zip(before, now, strict=True))
 
 
-def _moved(planner: "DrawPlanner", tick: int, page_tick: int) -> tuple[int, int] | None:
+def moved_between(planner: "DrawPlanner", tick: int, page_tick: int) -> tuple[int, int] | None:
     """Return how far all planes moved alike, or None when the picture is drawn whole."""
     scene = planner.scene
     for transition in scene.transitions:

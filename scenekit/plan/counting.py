@@ -10,7 +10,7 @@ from scenekit.motion.covers import turnover_of
 from scenekit.motion.tracks import cameras_along, scrolls_along
 from scenekit.motion.waking import own_ticks, wake_groups
 from scenekit.plan.amounts import Amounts
-from scenekit.plan.changework import changed_work
+from scenekit.plan.changecounts import ChangeCounts
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.mapwork import cells_read_along
 from scenekit.plan.panelwork import border_work
@@ -79,8 +79,8 @@ class Counter:
             chosen = np.flatnonzero(~partly)
             mine = [(across[chosen], down[chosen]) for across, down in scrolls] if partly.any() else scrolls
             self._add_everything(whole, chosen, ticks[chosen], mine)
-            for place in np.flatnonzero(partly).tolist():
-                whole.add_work(changed_work(planner, int(ticks[place]), int(page[place])), place)
+            if partly.any():
+                self._add_changes(whole, np.flatnonzero(partly), ticks, page, scrolls)
             self._add_maps(others, ticks, before, scrolls)
             self._add_others(others, ticks, np.maximum(0, before), page)
             if planner.clears:
@@ -107,6 +107,16 @@ class Counter:
         if whole is not amounts:
             for operation, sums in whole.sums.items():
                 amounts.of(operation)[:, places] += sums
+
+    def _add_changes(
+        self, amounts: Amounts, places: Whole, ticks: Whole, page: Whole, scrolls: Scrolls
+    ) -> None:
+        """Add what changed at the ticks that stand at some places."""
+        counts = ChangeCounts(self.planner, self.planes, self.sprites)
+        camera = cameras_along(self.planner.scene, page[places])
+        old = [scrolls_along(plane, camera, page[places]) for plane in self.planner.scene.planes]
+        now = [(across[places], down[places]) for across, down in scrolls]
+        counts.add(amounts, places, (ticks[places], now), (page[places], old))
 
     def _partly(self, ticks: Whole, page: Whole, scrolls: Scrolls) -> Flags:
         """Return at which ticks it may be that only what changed is drawn: where all planes moved alike."""

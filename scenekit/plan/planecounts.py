@@ -65,14 +65,15 @@ class PlaneCounts:
         grids = (drawn & ~goes_on, goes_on, drawn, held, turned)
         return tuple(Areas(grid, wrap=self.wrap) for grid in grids)
 
-    def at(self, across: Whole, down: Whole) -> Amounts:
-        """Return the work of the plane at scroll positions."""
+    def at(self, across: Whole, down: Whole, size: tuple[Whole, Whole] | None = None) -> Amounts:
+        """Return the work of the plane at scroll positions, in the view or in boxes of other sizes (w, h)."""
         amounts = Amounts(len(across))
         if not self.planner.scheme.copies and not self.runs:
             for place, scroll in enumerate(zip(across.tolist(), down.tolist(), strict=True)):
-                amounts.add_work(self.planner.plane_work(self.number, scroll), place)
+                box = None if size is None else (int(size[0][place]), int(size[1][place]))
+                amounts.add_work(self.planner.plane_work(self.number, scroll, box), place)
             return amounts
-        view = self.planner.view
+        view = size or self.planner.view
         seen = [self._seen(start, view[axis], axis) for axis, start in enumerate((across, down))]
         walked = [
             self._walked(start, view[axis], axis, seen[axis]) for axis, start in enumerate((across, down))
@@ -89,7 +90,7 @@ class PlaneCounts:
             self._run(amounts, (across, down), ends, seen)
         return amounts
 
-    def _seen(self, start: Whole, view: int, axis: int) -> tuple[Whole, Whole]:
+    def _seen(self, start: Whole, view: Whole | int, axis: int) -> tuple[Whole, Whole]:
         """Return the first visible cell along an axis and one after the last, counted on through repeats."""
         count, size, whole = self.cells[axis], self.sizes[axis], self.whole[axis]
         if self.wrap[axis]:
@@ -103,7 +104,9 @@ class PlaneCounts:
         hidden = (start >= whole) | (start + view <= 0)
         return first, np.where(hidden, first, np.maximum(first, last))
 
-    def _walked(self, start: Whole, view: int, axis: int, seen: tuple[Whole, Whole]) -> tuple[Whole, Whole]:
+    def _walked(
+        self, start: Whole, view: Whole | int, axis: int, seen: tuple[Whole, Whole]
+    ) -> tuple[Whole, Whole]:
         """Return the cells that the routines walk over along an axis; the first may be out of view."""
         if self.wrap[axis]:
             return seen

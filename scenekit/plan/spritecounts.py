@@ -17,6 +17,7 @@ from scenekit.tables.pieces import EMPTY, Pieces
 
 Whole = NDArray[np.int64]
 Seen = NDArray[np.bool_]
+View = tuple[Whole | int, Whole | int]
 Scrolls = list[tuple[Whole, Whole]]
 KINDS = ("blit", "blit-keyed", "blit-flipped")
 
@@ -63,7 +64,7 @@ class SpriteCounts:
             for count in counts
         ]
         self.turned = np.where(self.shapes[:, 5] > 0, self.counts[0], 0)
-        self.cut: list[tuple[Whole, Whole, Whole, Whole]] = []
+        self.cut: list[tuple[Whole, ...]] = []
 
     def _shape(self, number: int, flip: int) -> tuple[int, int, int, int, int, int]:
         """Return (offset x, offset y, width, height, piece or EMPTY, flip) of a frame as it is drawn."""
@@ -85,20 +86,27 @@ class SpriteCounts:
 
     def add(self, amounts: Amounts, placed: Placed, ticks: Whole, scrolls: Scrolls) -> None:
         """Add the work of a placed sprite at ticks, with the scroll positions of all planes then."""
+        looks, x, y = self.boxes(placed, ticks, scrolls)
+        amounts.add("sprite", 1)
+        self.add_drawn(amounts, looks, x, y, self.planner.view)
+
+    def boxes(self, placed: Placed, ticks: Whole, scrolls: Scrolls) -> tuple[Whole, Whole, Whole]:
+        """Return the look of a placed sprite at ticks, and where the left top corner of its box is."""
         own, asleep = own_ticks(self.planner.scene, placed, ticks)
         looks = self._looks(placed, own)
         x, y = places_along(placed.path, placed.at, own)
         if placed.moves_with != "screen":
             across, down = scrolls[self.planner.scene.plane_number(placed.moves_with)]
             x, y = np.where(asleep, FAR, x - across), np.where(asleep, FAR, y - down)
-        offset_x, offset_y, wide, high = (column[looks] for column in self.shapes.T[:4])
-        x, y = x + offset_x, y + offset_y
-        view_w, view_h = self.planner.view
-        shown_w = np.minimum(x + wide, view_w) - np.maximum(x, 0)
-        shown_h = np.minimum(y + high, view_h) - np.maximum(y, 0)
+        return looks, x + self.shapes[looks, 0], y + self.shapes[looks, 1]
+
+    def add_drawn(self, amounts: Amounts, looks: Whole, x: Whole, y: Whole, view: View) -> None:
+        """Add what drawing looks takes whose left top corners are at x, y in the view, or in boxes."""
+        wide, high = self.shapes[looks, 2], self.shapes[looks, 3]
+        shown_w = np.minimum(x + wide, view[0]) - np.maximum(x, 0)
+        shown_h = np.minimum(y + high, view[1]) - np.maximum(y, 0)
         seen = (shown_w > 0) & (shown_h > 0)
         kinds = self.kinds[looks]
-        amounts.add("sprite", 1)
         amounts.add("piece", (seen if self.planner.changes else kinds != EMPTY).astype(np.int64))
         if self.planner.scheme.copies:
             rows = shown_h * seen
@@ -110,7 +118,8 @@ class SpriteCounts:
         amounts.add("turned-run", self.turned[looks] * whole)
         cut = np.flatnonzero(seen & ~whole)
         if len(cut):
-            self.cut.append((looks[cut], cut, x[cut], y[cut]))
+            sizes = [np.broadcast_to(np.asarray(side), looks.shape)[cut] for side in view]
+            self.cut.append((looks[cut], cut, x[cut], y[cut], *sizes))
 
     def _looks(self, placed: Placed, ticks: Whole) -> Whole:
         """Return the look that a sprite has at ticks."""
@@ -136,17 +145,18 @@ class SpriteCounts:
         """Count the runs of all sprites that the view's edge cuts, each look's at once."""
         if not self.cut:
             return
-        looks, ticks, x, y = (np.concatenate(parts) for parts in zip(*self.cut, strict=True))
+        looks, ticks, x, y, view_w, view_h = (np.concatenate(parts) for parts in zip(*self.cut, strict=True))
         self.cut.clear()
         order = np.argsort(looks, kind="stable")
         looks, ticks, x, y = looks[order], ticks[order], x[order], y[order]
+        view_w, view_h = view_w[order], view_h[order]
         edges = [0, *(np.flatnonzero(np.diff(looks)) + 1).tolist(), len(looks)]
         runs, pixels = np.zeros_like(looks), np.zeros_like(looks)
         for first, last in pairwise(edges):
             _, _, wide, high, piece, flip = (int(part) for part in self.shapes[looks[first]])
             left, top = np.maximum(0, -x[first:last]), np.maximum(0, -y[first:last])
-            right = np.minimum(self.planner.view[0] - x[first:last], wide)
-            bottom = np.minimum(self.planner.view[1] - y[first:last], high)
+            right = np.minimum(view_w[first:last] - x[first:last], wide)
+            bottom = np.minimum(view_h[first:last] - y[first:last], high)
             box = left, top, right, bottom
             runs[first:last], pixels[first:last] = self.runs.within(piece, flip, box)
         total = amounts.of("run")
