@@ -165,7 +165,7 @@ def plain_drafts(dialect: Dialect, opening: str = "") -> tuple[Draft, ...]:
     places = (
         'map_open "TEST.BIN"\nmap_at 3\nmap_byte a\nsay a\nmap_byte a\nsay a\nmap_at 0\nmap_byte a\nsay a\n'
     )
-    ending = 'file_open "TEST.BIN"\nfor i = 1 to 3\nfile_byte a\nfile_end b\nsay b\nend\nfile_close\n'
+    ending = 'file_open "SHORT.BIN"\nfor i = 1 to 3\nfile_byte a\nfile_end b\nsay b\nend\nfile_close\n'
     ticking = """clock clock_last
 clock_now = clock_last
 for i = 1 to 3000
@@ -214,7 +214,7 @@ end
             Draft(word=word, main=places, said=(13, 10, 0), files=(("TEST.BIN", octets),))
             for word in ("map_open", "map_at", "map_byte")
         ),
-        Draft(word="file_end", main=ending, said=(0, 0, 1), files=(("TEST.BIN", octets[:3]),)),
+        Draft(word="file_end", main=ending, said=(0, 0, 1), files=(("SHORT.BIN", octets[:3]),)),
         Draft(word="key", main=opening + "key k\nsay k\n", said=(0,)),
         Draft(word="clock", main=ticking, said=(1,)),
         Draft(word="quit", main="say 1\nsay_close\nquit\nsay_open\nsay 2\n", said=(1,)),
