@@ -30,7 +30,7 @@ HAND_MADE = list(hand_made())
 
 @pytest.fixture(scope="module")
 def sandbox(tmp_path_factory):
-    return Sandbox(tmp_path_factory.mktemp("fuzz"))
+    return Sandbox(tmp_path_factory.mktemp("fuzz"), longest_s=30)
 
 
 def test_spoilt_files(sandbox):
@@ -50,7 +50,8 @@ def test_the_sandbox_notices_what_it_is_there_for(sandbox, tmp_path):
     assert "writes" in sandbox.watched(lambda: evil.write_text("x"))
     assert "os.mkdir" in sandbox.watched(lambda: (tmp_path / "made").mkdir())
     assert "ZeroDivisionError" in sandbox.watched(lambda: 1 // 0)
-    assert "took" in sandbox.watched(lambda: sum(range(200_000_000)))
+    hasty = Sandbox(tmp_path / "hasty", longest_s=0)
+    assert "took" in hasty.watched(lambda: sum(range(2_000_000)))
     assert "a message of" in sandbox.watched(lambda: (_ for _ in ()).throw(SceneKitError("a" * 2000)))
     assert sandbox.watched(lambda: None) == ""
 

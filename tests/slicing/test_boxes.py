@@ -115,7 +115,7 @@ BAD_JSON = [
     ('{"boxes": [{"x": 0, "y": 0, "w": 8, "h": true}]}', "box 1 column h: True"),
     ('{"boxes": [{"x": 0, "y": 0, "w": 8, "h": 8.0}]}', "box 1 column h: 8.0"),
     ('{"boxes": [{"x": 0, "y": 0, "w": 8, "h": NaN}]}', "box 1 column h: nan"),
-    ('{"boxes": [{"x": 0, "y": 0, "w": 8, "h": 8, "name": 5}]}', "column name: 5"),
+    ('{"boxes": [{"x": 0, "y": 0, "w": 8, "h": 8, "name": 5}]}', "column name: '5'"),
     ('{"boxes": [{"x": 0, "y": 0, "w": 8, "h": 8, "name": "a\\nb"}]}', "printable letters"),
 ]
 
