@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from scenekit.chosen import check_view
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk
 from scenekit.editor.moving import plain_project, plain_scene, steered
@@ -36,6 +37,8 @@ def update_preview(desk: Desk) -> bool:
     desk.preview_key = key
     desk.local["preview-error"] = ""
     try:
+        if session.target is not None:
+            check_view(scene, session.target, screen)
         indices = screen_indices(project, steered(desk, plain), look, screen, view, tick)
     except SceneKitError as error:
         desk.local["preview-error"] = str(error)

@@ -55,6 +55,7 @@ class Window:
         session.products.wake = self._wake
         self.last_event_s = 0.0
         self.seen: Product | None = None
+        self.kept: Product | None = None
         self.quick = 0
         if session.document.scenes and not settings.toured:
             self.desk.ask = ("tour", {})
@@ -85,6 +86,13 @@ class Window:
         session.apply(edit)
         self._close_when_wished()
         care.look_after(desk)
+        self._spare_the_collector()
+
+    def _spare_the_collector(self) -> None:
+        """Keep what was just made out of later searches for garbage, which would hold up a frame."""
+        if self.desk.product is not self.kept:
+            self.kept = self.desk.product
+            gc.freeze()
 
     def _only_the_scene(self, events: "Sequence[pygame.event.Event]", passed_s: float) -> bool:
         """While a scene plays and nobody does anything, draw every tick of it, and the rest every few.
