@@ -127,6 +127,7 @@ def test_ctrl_c_ends_a_watch_that_runs(folder, tmp_path):
         text=True,
         env={**os.environ, "PYTHONUNBUFFERED": "1"},
         cwd=Path(__file__).parents[1],
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
     )
     try:
         assert running.stdout is not None
