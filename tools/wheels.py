@@ -28,9 +28,9 @@ class WithDemo(build_py):
 class WithSources(sdist):
     """Adds the demo, the tools and the tests."""
 
-    def add_defaults(self) -> None:
-        """List the usual files and these."""
-        super().add_defaults()
+    def make_release_tree(self, base_dir: str, files: list[str]) -> None:
+        """Lay out the usual files and these."""
         found = [path for folder in SOURCES for path in sorted((ROOT / folder).rglob("*"))]
         kept = [path.relative_to(ROOT) for path in found if path.suffix in ENDINGS and path.is_file()]
-        self.filelist.extend([*TEXTS, *(str(path) for path in kept if "out" not in path.parts)])
+        more = [*TEXTS, *(str(path) for path in kept if "out" not in path.parts)]
+        super().make_release_tree(base_dir, sorted({*files, *more}))
