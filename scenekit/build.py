@@ -18,7 +18,7 @@ from scenekit.findings import Finding
 from scenekit.images.art import Art, load_art
 from scenekit.images.reduced import MOST_ENTRIES, ReducedArt, reduce_art
 from scenekit.machines.machine import DisplayMode, Machine
-from scenekit.model.arrays import Pixels
+from scenekit.model.arrays import Indices, Pixels
 from scenekit.model.credits import NO_ADVICE, licence_asks
 from scenekit.model.palette import Colour
 from scenekit.model.project import Project
@@ -42,6 +42,7 @@ from scenekit.programs.assemble import Parts, library_program, play_program
 from scenekit.programs.proof import reporting
 from scenekit.programs.unpack import Packed, pack_tables
 from scenekit.render.screen import render_screen
+from scenekit.routines.language import Table
 from scenekit.routines.library import is_wide
 from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, needs_border, run_arrays
 from scenekit.tables.changes import change_parts
@@ -82,12 +83,18 @@ class BuildOptions:
 
 @dataclass(slots=True)
 class Build:
-    """A build in progress; each stage adds its results."""
+    """A build in progress; each stage adds its results.
+
+    together   all scenes that are to be drawn in one way
+    common     pieces that several of them share
+    """
 
     project: Project
     scene: Scene
     target: Target
     options: BuildOptions
+    together: tuple[Scene, ...] = ()
+    common: tuple[Indices, ...] = ()
     findings: list[Finding] = field(default_factory=list)
     flags: tuple[FlagMap | None, ...] = ()
     machine: Machine = None  # type: ignore[assignment]
@@ -147,7 +154,7 @@ class Build:
 
 def find_target(build: Build) -> None:
     """Look up machine, display mode and dialect, and what they can do together."""
-    chosen = choose_for(build.project, build.scene, build.target)
+    chosen = choose_for(build.project, build.scene, build.target, build.together)
     build.machine, build.mode, build.dialect = chosen.machine, chosen.mode, chosen.dialect
     build.abilities, build.scheme = chosen.abilities, chosen.scheme
 
@@ -221,6 +228,7 @@ def cut_pieces(build: Build) -> None:
         build.reduced,
         flips,
         width_px=build.mode.width_px if build.scheme is PAGE else 0,
+        common=build.common,
     )
     for number, plane in enumerate(build.scene.planes):
         whole = build.reduced.planes[build.scene.name, plane.name].astype(np.int16)
@@ -244,6 +252,8 @@ def plan_drawing(build: Build) -> None:
     wraps = [plane.wrap for plane in build.scene.planes]
     build.windows = windows_of(build.pieces, wraps, build.size, wanted)
     build.planner = make_planner(build)
+    if build.together:
+        return  # a program of several scenes draws everything in every picture
     turning = any(build.planner.turning)
     if turning and build.target.redraw == "changes":
         raise ProjectError(
@@ -279,8 +289,8 @@ def make_planner(build: Build, abilities: Abilities | None = None, changes: bool
     )
 
 
-def make_tables(build: Build) -> None:
-    """Turn everything into integer tables and image files."""
+def basic_bundle(build: Build) -> Bundle:
+    """Return the tables and variables of a scene that every way to draw has."""
     bundle = build_bundle(
         build.project,
         build.scene,
@@ -295,12 +305,17 @@ def make_tables(build: Build) -> None:
     turn_tables, turn_variables, turn_arrays = turning_parts(build.pieces.turns)
     tables, variables, arrays = tables + turn_tables, variables + turn_variables, arrays + turn_arrays
     tables += span_tables(build.pieces, spanned_frames(build.project, build.scene), build.reduced.transparent)
-    bundle = replace(
+    return replace(
         bundle,
         tables=bundle.tables + tables,
         variables=bundle.variables + variables,
         arrays=bundle.arrays + arrays,
     )
+
+
+def make_tables(build: Build) -> None:
+    """Turn everything into integer tables and image files."""
+    bundle = basic_bundle(build)
     if any(build.windows):
         build.map_file = f"{build.name}-maps.raw"
         bundle = keep_in_file(bundle, build.pieces, build.flags, build.windows, build.map_file)
@@ -324,14 +339,21 @@ def make_tables(build: Build) -> None:
         arrays += run_arrays(build.pieces, build.reduced.transparent)
         files[build.art_file] = raw_file(build.pieces)
     build.bundle = Bundle(tables=tables, arrays=arrays, variables=variables, files=files)
-    limits = build.dialect.limits
+    check_values(build.dialect, tables)
+
+
+def check_values(dialect: Dialect, tables: Sequence[Table]) -> None:
+    """Refuse values that the numbers of a dialect cannot hold.
+
+    raises   ExportError: with the table
+    """
+    limits = dialect.limits
     for table in tables:
         high = limits.wide_high if is_wide(table.name) else limits.integer_high
         for value in table.values:
             if abs(value) > high:
                 raise ExportError(
-                    f"table {table.name}: {value} is beyond the integers of dialect "
-                    f"{build.dialect.name} ({high})"
+                    f"table {table.name}: {value} is beyond the integers of dialect {dialect.name} ({high})"
                 )
 
 
@@ -403,15 +425,7 @@ def write_programs(build: Build) -> None:
         changes=build.changes,
         map_file=build.map_file,
     )
-    width, height = build.screen
-    constants = {
-        "screen_width": width,
-        "screen_height": height,
-        "bottom": 2 * (height - 1),
-        "art_height": build.pieces.packed.shape[0],
-        "widest": max((p.shape[1] for p in build.pieces.pictures), default=1),
-        "highest": max((p.shape[0] for p in build.pieces.pictures), default=1),
-    }
+    constants = spelled_constants(build)
     options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
     library = spell(build.dialect, library_program(parts), constants, options)
     build.files = {build.program_file: library.encode("ascii"), **build.bundle.files}
@@ -425,6 +439,19 @@ def write_programs(build: Build) -> None:
         else:
             text = add_stops(text, build.dialect, stops)
         build.files[build.play_file] = text.encode("ascii")
+
+
+def spelled_constants(build: Build) -> dict[str, int]:
+    """Return what spellings may use as numbers: sizes of the screen, the hidden page and the pieces."""
+    width, height = build.screen
+    return {
+        "screen_width": width,
+        "screen_height": height,
+        "bottom": 2 * (height - 1),
+        "art_height": build.pieces.packed.shape[0],
+        "widest": max((p.shape[1] for p in build.pieces.pictures), default=1),
+        "highest": max((p.shape[0] for p in build.pieces.pictures), default=1),
+    }
 
 
 def add_stops(text: str, dialect: Dialect, stops: Sequence[int] = ()) -> str:
@@ -521,11 +548,13 @@ def run_stages(
     options: BuildOptions | None = None,
     progress: Progress | None = None,
     shared: Build | None = None,
+    together: tuple[Scene, ...] = (),
 ) -> Build:
     """Run the stages up to the last one asked for.
 
     shared   a finished build of the same project, of which is used again what stays the same: art for
              every target, colours for the same one, motion for the same scene
+    together scenes that are to be drawn in one way with this one
     raises   SceneKitError: something in the project does not fit
     """
     build = Build(
@@ -533,6 +562,7 @@ def run_stages(
         scene=project.scene(scene),
         target=project.target(target),
         options=options or BuildOptions(),
+        together=together,
     )
     if shared is not None:
         build.looks = shared.looks

@@ -1,5 +1,6 @@
 """What a target names: machine, display mode and dialect, and what they can do together."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from scenekit.dialects.dialect import Dialect, load_dialect
@@ -25,8 +26,10 @@ class Chosen:
     scheme: Scheme
 
 
-def choose_for(project: Project, scene: Scene, target: Target) -> Chosen:
+def choose_for(project: Project, scene: Scene, target: Target, together: Sequence[Scene] = ()) -> Chosen:
     """Return what a target names, for a scene.
+
+    together  scenes that are to be drawn in one way with it
 
     raises   SceneKitError: something named is not there or bad, or view or panel leave the screen
     """
@@ -47,7 +50,7 @@ def choose_for(project: Project, scene: Scene, target: Target) -> Chosen:
         direct=not mode.indexed,
         image_format=next((kind for kind in shared if kind != "raw"), ""),
     )
-    scheme = choose_scheme(abilities, bool(project.cycles or scene.events))
+    scheme = choose_scheme(abilities, bool(project.cycles or any(s.events for s in (scene, *together))))
     if scheme is PAGE:
         abilities = replace(abilities, pages=1)
     check_view(scene, target, (mode.width_px, mode.height_px))

@@ -16,6 +16,9 @@ from scenekit.findings import Finding, worst_level
 if TYPE_CHECKING:
     from scenekit.model.project import Project
 
+if TYPE_CHECKING:
+    from scenekit.build import Build
+
 F = TypeVar("F", bound=Callable[..., Any])
 
 project_argument = click.argument("project", type=click.Path(path_type=Path))
@@ -95,6 +98,20 @@ def proof_stops(text: str, length: int) -> tuple[int, ...]:
     from scenekit.verify.stops import default_ticks
 
     return default_ticks(length - 1) if text == "auto" else tuple(sorted(set(ticks(text, "--proof"))))
+
+
+def check_trust(build: "Build", trust: bool) -> None:
+    """Refuse a command that a project's own dialect names, unless it was allowed.
+
+    raises   VerifyError
+    """
+    from scenekit.errors import VerifyError
+
+    if build.target.dialect.endswith(".toml") and build.dialect.command and not trust:
+        raise VerifyError(
+            f"dialect {build.target.dialect}: names a command of its own, {build.dialect.command[0]!r}; "
+            "read it, then allow it with --trust"
+        )
 
 
 class Progress:

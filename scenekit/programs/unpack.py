@@ -21,6 +21,7 @@ from scenekit.tables.packed import Choice
 
 START_OF_PACKED = (("share", 1), ("text_at", 0), ("text_long", 0))
 """Variables that must be set before the first byte is read."""
+DECIMAL_WORDS = DECIMAL.words
 ROUTINE_BYTES = 2500
 """About what the unpacking routines add to a program's text."""
 
@@ -104,15 +105,20 @@ def in_form(choices: Sequence[Choice], form: Form) -> Packed:
 
 def unpack_routines(packed: Packed) -> list[Routine]:
     """Return the routines that unpack tables: the form's, the numbers', and those of the encodings used."""
+    return decoding_routines(packed.used, packed.form.routine)
+
+
+def decoding_routines(used: Sequence[str], source: str) -> list[Routine]:
+    """Return the routines that unpack some encodings, and the file of routines that gives the bytes."""
     known = encodings()
-    files = [packed.form.routine, "unpack_number"]
+    files = [source, "unpack_number"]
     steps = []
-    for name in packed.used:
+    for name in used:
         routine = known[name].routine
         files.append(routine)
         arguments = "0, n" if routine == "unpack_runs" else "n"
         steps.append(STEP.format(code=known[name].code, routine=routine, arguments=arguments))
-    if {"delta", "rows"} & set(packed.used) and "unpack_runs" not in files:
+    if {"delta", "rows"} & set(used) and "unpack_runs" not in files:
         files.append("unpack_runs")
     head = parse_routines(HEAD + "".join(steps) + FOOT, "unpack")
     return [*head, *gather(files)]

@@ -1,6 +1,7 @@
 """Writes packed pictures as the image files that machines load."""
 
 import io
+from collections.abc import Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -37,4 +38,9 @@ def page_file(picture: Indices) -> bytes:
 
 def raw_file(pieces: Pieces) -> bytes:
     """Return the entries of every piece, one byte a pixel, row by row from the top, piece after piece."""
-    return b"".join(picture.tobytes() for picture in pieces.pictures)
+    return raw_pixels(pieces.pictures)
+
+
+def raw_pixels(pictures: Sequence[Indices]) -> bytes:
+    """Return the entries of pictures, one byte a pixel, row by row from the top, one after the other."""
+    return b"".join(picture.tobytes() for picture in pictures)

@@ -53,9 +53,10 @@ class TurnedTiles:
 class Pieces:
     """Every different picture of a scene.
 
-    pictures  (h, w) entries of each piece; the first `tiles` of them are tiles, the rest frames
+    pictures  (h, w) entries of each piece: common ones of several scenes, tiles (these are `tiles` pieces),
+              then frames
     solid     whether a piece has no transparent pixel
-    places    (x, y) of each piece in the packed picture
+    places    (x, y) of each piece in the packed picture, common ones left out
     packed    the packed picture
     maps      for each plane, cells 4 x tile + flip in reading order, or EMPTY
     frames    the frames that the scene's sprites use, in order, then mirrored copies of some
@@ -88,10 +89,12 @@ def gather_pieces(
     art: ReducedArt,
     flips: frozenset[int],
     width_px: int = 0,
+    common: Sequence[Indices] = (),
 ) -> Pieces:
     """Cut planes and trim frames of a scene, and share what is equal up to the given flips.
 
     width_px  width of the packed picture; 0 chooses one
+    common    pieces that several scenes share: they come first, and only the others are packed
     """
     planes = tuple(
         cut_plane(art.planes[scene.name, plane.name], plane.tile, art.transparent) for plane in scene.planes
@@ -100,12 +103,14 @@ def gather_pieces(
     keys, extra = _turning(project, scene, art)
     drawn_extra = [None if np.all(picture == art.transparent) else picture for picture in extra]
     cells += [picture for picture in drawn_extra if picture is not None]
-    tile_pieces, tile_cells = _share(cells, flips, 0)
+    tile_pieces, tile_cells = _share(cells, flips, len(common), common)
     frames, trimmed, offsets = _trim_frames(project, scene, art)
     turned = _add_turned(needed_flips(project, scene), flips, frames, trimmed, offsets)
-    frame_pieces, frame_cells = _share([t for t in trimmed if t is not None], flips, len(tile_pieces))
-    pictures = (*tile_pieces, *frame_pieces)
-    places, packed = pack(pictures, art.transparent, width_px)
+    count = len(common) + len(tile_pieces)
+    frame_pieces, frame_cells = _share([t for t in trimmed if t is not None], flips, count, common)
+    own = (*tile_pieces, *frame_pieces)
+    pictures = (*common, *own)
+    places, packed = pack(own, art.transparent, width_px)
     kept = iter(tile_cells[len(tile_cells) - sum(picture is not None for picture in drawn_extra) :])
     turns = _turned_tiles(
         scene, keys, [EMPTY if p is None else next(kept) for p in drawn_extra], len(pictures)
@@ -114,7 +119,7 @@ def gather_pieces(
     shown = [EMPTY if t is None else next(drawn) for t in trimmed]
     return Pieces(
         pictures=pictures,
-        tiles=len(tile_pieces),
+        tiles=count,
         solid=tuple(bool(np.all(picture != art.transparent)) for picture in pictures),
         places=places,
         packed=packed,
@@ -227,19 +232,32 @@ def _hit(box: tuple[int, int, int, int] | None) -> tuple[int, int, int, int]:
 
 
 def _share(
-    arrays: Sequence[Indices], flips: frozenset[int], base: int
+    arrays: Sequence[Indices], flips: frozenset[int], base: int, common: Sequence[Indices] = ()
 ) -> tuple[tuple[Indices, ...], list[int]]:
-    """Return the different pictures, and for each array 4 x (base + its picture) + flip."""
-    found = find_equal(arrays, flips)
-    numbers: dict[int, int] = {}
+    """Return the different pictures that are not common, and for each array 4 x its number + flip.
+
+    base     number of the first of them; common ones have the numbers from 0 on
+    """
+    found = find_equal([*common, *arrays], flips)[len(common) :]
+    numbers: dict[int, int] = {number: number for number in range(len(common))}
     kept: list[Indices] = []
     cells = []
     for first, flip in found:
         if first not in numbers:
             numbers[first] = base + len(kept)
-            kept.append(freeze(arrays[first]))
+            kept.append(freeze(arrays[first - len(common)]))
         cells.append(4 * numbers[first] + flip)
     return tuple(kept), cells
+
+
+def common_pictures(scenes: Sequence[Sequence[Indices]], flips: frozenset[int]) -> tuple[Indices, ...]:
+    """Return the pictures that stand in two scenes or more up to the given flips, in order of first use."""
+    arrays = [picture for pictures in scenes for picture in pictures]
+    owner = [number for number, pictures in enumerate(scenes) for _ in pictures]
+    used: dict[int, set[int]] = {}
+    for place, (first, _) in enumerate(find_equal(arrays, flips)):
+        used.setdefault(first, set()).add(owner[place])
+    return tuple(freeze(arrays[first]) for first, owners in used.items() if len(owners) > 1)
 
 
 def _maps(planes: Sequence[CutPlane], cells: list[int]) -> tuple[tuple[int, ...], ...]:

@@ -3,7 +3,7 @@
 import shutil
 import tempfile
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -110,7 +110,7 @@ def prove(
         raise VerifyError(f"ticks: got {list(ticks)[:8]}; must be whole numbers from 0 to 10000000")
     with tempfile.TemporaryDirectory(prefix="scenekit-") as temporary:
         folder = Path(temporary) / "run"
-        _copy_export(build, exported, folder)
+        copy_files(build.files, build.play_file, exported, folder)
         write_stops(folder, build.play_file, stops, build.dialect.limits.line_length)
         reader = choose("reader", build.dialect.reader, readers())
         screens = len(stops) if build.scheme.draws else 0
@@ -129,25 +129,23 @@ def prove(
     return replace(proof, seconds=time.monotonic() - started)
 
 
-def _copy_export(build: Build, exported: Path | None, folder: Path) -> None:
-    """Put the exported files into a folder of their own.
+def copy_files(files: Mapping[str, bytes], play_file: str, exported: Path | None, folder: Path) -> None:
+    """Put exported files into a folder of their own: those of a folder, or as they were built.
 
     raises   VerifyError: they cannot be copied, or the playing program is not among them or is no text
     """
     if exported is None:
-        write_export(folder, build.files)
+        write_export(folder, files)
     else:
         try:
             shutil.copytree(exported, folder)
         except OSError as error:
             raise VerifyError(f"{exported}: cannot be copied: {error.strerror or 'see its files'}") from None
-    program = folder / build.play_file
+    program = folder / play_file
     if not program.is_file():
-        raise VerifyError(
-            f"{exported or 'export'}: no {build.play_file}; export with the playing program first"
-        )
+        raise VerifyError(f"{exported or 'export'}: no {play_file}; export with the playing program first")
     if not program.read_bytes().isascii():
-        raise VerifyError(f"{build.play_file}: must be plain ASCII text; export it again")
+        raise VerifyError(f"{play_file}: must be plain ASCII text; export it again")
 
 
 def usual_limit_s(build: Build, stops: Sequence[int]) -> float:
@@ -170,11 +168,11 @@ def _judge(
         if seen is not None:
             seen(tick, wanted, outcome.screens[number])
         if result.different and pictures is not None:
-            names.append(_save_difference(build, pictures, tick, wanted, outcome.screens[number]))
+            names.append(save_difference(build, pictures, tick, wanted, outcome.screens[number]))
     values, counts = _wanted_values(build, stops)
     got = list(outcome.said)
     said_counts = [got[n] for n in counts if n < len(got)]
-    different = _count_different(
+    different = count_different(
         [values[n] for n in range(len(values)) if n not in counts], _without(got, counts)
     )
     return Proof(
@@ -187,7 +185,7 @@ def _judge(
         values=len(values) - len(counts),
         different=different,
         counts=len(counts),
-        counts_different=_count_different([values[n] for n in sorted(counts)], said_counts),
+        counts_different=count_different([values[n] for n in sorted(counts)], said_counts),
         seconds=0.0,
         pictures=tuple(names),
         findings=(),
@@ -198,7 +196,8 @@ def _without(values: list[int], places: dict[int, str]) -> list[int]:
     return [value for n, value in enumerate(values) if n not in places]
 
 
-def _count_different(wanted: list[int], got: list[int]) -> int:
+def count_different(wanted: list[int], got: list[int]) -> int:
+    """Return how many values differ, one missing or too much being different."""
     equal = sum(a == b for a, b in zip(wanted, got, strict=False))
     return max(len(wanted), len(got)) - equal
 
@@ -225,7 +224,8 @@ def _wanted_values(build: Build, stops: tuple[int, ...]) -> tuple[list[int], dic
     return values, counts
 
 
-def _save_difference(build: Build, folder: Path, tick: int, wanted: Pixels, got: Pixels) -> str:
+def save_difference(build: Build, folder: Path, tick: int, wanted: Pixels, got: Pixels) -> str:
+    """Write a picture of a difference and return its name."""
     from PIL import Image
 
     folder.mkdir(parents=True, exist_ok=True)

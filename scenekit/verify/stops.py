@@ -24,14 +24,27 @@ def write_stops(folder: Path, program: str, ticks: Sequence[int], line_length: i
     if not found:
         raise VerifyError(f"{program}: has no list of stops")
     match = found[-1]
-    line = f"{match.group(1) or ''}{match.group(2)} {','.join(str(tick) for tick in (*ticks, -1))}"
-    if len(line) > line_length:
-        raise VerifyError(
-            f"{program}: {len(ticks)} stops do not fit one DATA line of {line_length} characters"
-        )
-    (folder / program).write_text(
-        text[: match.start()] + line + text[match.end() :], encoding="ascii", newline="\n"
-    )
+    numbers = [str(tick) for tick in (*ticks, -1)]
+    lines = _data_lines(numbers, match.group(1) or "", match.group(2), line_length)
+    rest = text[match.end() :]
+    if match.group(1) and len(lines) > 1:
+        # Only the program's last line may stand behind, so that it moves down by as many.
+        rest = re.sub(r"(?m)^\d+", lambda m: str(int(m.group(0)) + len(lines) - 1), rest)
+    changed = text[: match.start()] + "\n".join(lines) + rest
+    (folder / program).write_text(changed, encoding="ascii", newline="\n")
+
+
+def _data_lines(numbers: Sequence[str], first: str, word: str, line_length: int) -> list[str]:
+    """Return DATA lines of numbers, as many to a line as fit; `first` numbers the first line, if any."""
+    lines: list[str] = []
+    at = int(first) if first else 0
+    for number in numbers:
+        longer = f"{lines[-1]},{number}" if lines else ""
+        if lines and len(longer) <= line_length:
+            lines[-1] = longer
+        else:
+            lines.append(f"{at + len(lines)} {word} {number}" if first else f"{word} {number}")
+    return lines
 
 
 def default_ticks(last: int, count: int = 12) -> tuple[int, ...]:

@@ -29,15 +29,25 @@ from scenekit.routines.written import routine_lines
 FILES = library_names()
 STANDING = ["camera", "no_keep", "no_sleep", "no_spans"]
 DRAWING = ["scene", *STANDING, "no_turns", "everything", "no_note", "map_memory", "map_flags", "draw"]
+CHANGING = [*DRAWING, "panel", "values", "change", "play_scenes"]
 UNPACKING = ["unpack_number", "unpack_raw", "unpack_bits", "unpack_runs", "unpack_delta", "unpack_rows"]
 UNPACKING += ["unpack_dictionary"]
 PROGRAMS = {
-    "blits, entries recoloured": [*DRAWING, "blit", "recolour", "no_values", "no_panel", "play"],
-    "blits, a panel, values": [*DRAWING, "blit", "recolour", "values", "panel", "play"],
-    "blits, colours as drawn": [*DRAWING, "blit", "redraw", "no_values", "panel", "play"],
-    "runs, entries recoloured": [*DRAWING, "runs", "unpack", "recolour", "values", "no_panel", "play"],
-    "runs, colours as drawn": [*DRAWING, "runs", "unpack", "redraw", "values", "panel", "play"],
-    "a hidden page": [*DRAWING, "blit", "art_page", "recolour", "values", "panel", "play"],
+    "blits, entries recoloured": [*DRAWING, "no_scenes", "blit", "recolour", "no_values", "no_panel", "play"],
+    "blits, a panel, values": [*DRAWING, "no_scenes", "blit", "recolour", "values", "panel", "play"],
+    "blits, colours as drawn": [*DRAWING, "no_scenes", "blit", "redraw", "no_values", "panel", "play"],
+    "runs, entries recoloured": [
+        *DRAWING,
+        "no_scenes",
+        "runs",
+        "unpack",
+        "recolour",
+        "values",
+        "no_panel",
+        "play",
+    ],
+    "runs, colours as drawn": [*DRAWING, "no_scenes", "runs", "unpack", "redraw", "values", "panel", "play"],
+    "a hidden page": [*DRAWING, "no_scenes", "blit", "art_page", "recolour", "values", "panel", "play"],
     "tables in radix text": ["unpack_radix", *UNPACKING],
     "tables in hexadecimal text": ["unpack_hexadecimal", *UNPACKING],
     "tables in packed numbers": ["unpack_decimal", *UNPACKING],
@@ -55,14 +65,26 @@ PROGRAMS = {
         "values",
         "check",
     ],
+    "scenes of blits": [*CHANGING, "blit", "recolour", "change_recolour", "no_blank"],
+    "scenes of runs": [*CHANGING, "runs", "unpack", "redraw", "change_redraw", "no_blank"],
+    "scenes drawn in sight": [*CHANGING, "blit", "art_page", "recolour", "change_recolour", "blank"],
+    "scenes of tables": [
+        *("scene", *STANDING, "no_view", "no_note", "map_flags", "none", "values"),
+        *("change", "change_redraw", "no_blank", "check_scenes"),
+    ],
+    "scenes in files": ["unpack_file", "next_table", *UNPACKING],
+    "scenes in text": ["unpack_radix", "next_table", "skip_text", *UNPACKING],
+    "scenes in packed numbers": ["unpack_decimal", "next_table", "skip_read", *UNPACKING],
+    "scenes in plain numbers": ["next_table_read", "skip_read"],
 }
 PROGRAMS["a camera that keeps a sprite"] = ["scene", "camera_limits", "keep", *PROGRAMS["a hidden page"][3:]]
 PROGRAMS["a map in a file"] = ["map_file" if n == "map_memory" else n for n in DRAWING if n != "map_flags"]
 PROGRAMS["tiles take turns"] = ["turns" if n == "no_turns" else n for n in PROGRAMS["blits, a panel, values"]]
-PROGRAMS["a map in a file"] += ["blit", "recolour", "no_values", "no_panel", "play"]
+PROGRAMS["a map in a file"] += ["no_scenes", "blit", "recolour", "no_values", "no_panel", "play"]
 MOVING = ["scene", *STANDING, "no_turns", "map_memory", "map_flags", "draw", "changes"]
 PROGRAMS["moved along, colours as drawn"] = [
     *MOVING,
+    "no_scenes",
     "changes_colours",
     "see_turned",
     "runs",
@@ -74,6 +96,7 @@ PROGRAMS["moved along, colours as drawn"] = [
 ]
 PROGRAMS["moved along, entries recoloured"] = [
     *MOVING,
+    "no_scenes",
     "changes_entries",
     "no_note",
     "see_frame",
@@ -83,7 +106,7 @@ PROGRAMS["moved along, entries recoloured"] = [
     "panel",
     "play",
 ]
-MADE = ("load", "say_tables", "say_counts", "take_turn")
+MADE = ("load", "load_scene", "unpack", "say_tables", "say_scene", "say_counts", "reset_counts", "take_turn")
 """Routines that are made for each scene."""
 
 
@@ -155,7 +178,17 @@ def test_every_call_finds_its_routine_with_as_many_arguments(program):
 def test_every_routine_is_called_or_an_entry_point(program):
     routines = gather(PROGRAMS[program])
     called = {name for routine in routines for name in calls(routine)}
-    made = {"take_turn", "set_palette", "load_pieces", "load_art", "say_state", "play", "prove"}
+    made = {
+        "take_turn",
+        "start_panel",
+        "set_palette",
+        "load_pieces",
+        "load_art",
+        "say_state",
+        "play",
+        "prove",
+    }
+    made |= {"next_table", "skip", "read_art", "read_pieces", "show_rest"}
     made |= {name for name in UNPACKING if name != "unpack_number"}
     for routine in routines:
         assert routine.name in called | set(ENTRY_POINTS) | made, routine.name

@@ -21,11 +21,16 @@ def test_without_a_file_the_last_empty_data_line_is_filled(tmp_path):
     assert (tmp_path / "p.bas").read_bytes() == b"10 DATA -1\n20 DATA 0,7,-1\n30 END\n"
 
 
-def test_stops_that_do_not_fit_the_line(tmp_path):
-    (tmp_path / "p.bas").write_text("10 DATA -1\n20 END\n")
-    with pytest.raises(VerifyError, match="40 stops do not fit one DATA line of 72 characters"):
-        write_stops(tmp_path, "p.bas", range(40), 72)
-    assert (tmp_path / "p.bas").read_text() == "10 DATA -1\n20 END\n"
+def test_stops_that_do_not_fit_a_line_stand_in_several(tmp_path):
+    (tmp_path / "p.bas").write_text("10 DATA -1\n11 END\n")
+    write_stops(tmp_path, "p.bas", range(40), 72)
+    lines = (tmp_path / "p.bas").read_text().splitlines()
+    assert [int(line.split()[0]) for line in lines] == list(range(10, 10 + len(lines)))
+    assert len(lines) > 2
+    assert max(len(line) for line in lines) <= 72
+    assert lines[-1].split()[1] == "END"
+    data = ",".join(line.split("DATA ")[1] for line in lines[:-1])
+    assert data == ",".join(str(n) for n in (*range(40), -1))
 
 
 @pytest.mark.parametrize("text", ["", "10 END\n", "10 DATA 1,-1\n"])

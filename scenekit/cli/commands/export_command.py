@@ -68,11 +68,13 @@ def command(
     encode: str,
     as_json: bool,
 ) -> int:
-    """Write a scene of PROJECT for a target: routines in its BASIC, tables, image files, credits.
+    """Write PROJECT for a target: routines in its BASIC, tables, image files, credits.
 
+    All scenes make one library that changes between them; with --scene, or --proof, one scene alone.
     Only files that an earlier export wrote and nobody edited are replaced.
     """
     from scenekit.build import BuildOptions, run_stages
+    from scenekit.cli.games import Way, export_game
     from scenekit.export import write_export
     from scenekit.model.store import load
     from scenekit.transfer import ship
@@ -95,6 +97,8 @@ def command(
         report=proof_stops(proof, document.scene(scene).ticks) if proof is not None else (),
     )
     progress = Progress("export")
+    if scene is None and proof is None and len(document.scenes) > 1:
+        return export_game(document, target, options, progress, Way(out=out, to=to, check=check), as_json)
     build = run_stages(document, target, scene, options=options, progress=progress)
     shipment = ship(build.files, build.dialect, check) if to is not None else None
     changed = write_export(out, build.files) if out is not None else ()

@@ -7,6 +7,7 @@ import click
 
 from scenekit.cli.shared import (
     Progress,
+    check_trust,
     json_option,
     print_findings,
     print_json,
@@ -57,8 +58,9 @@ def command(
     trust: bool,
     as_json: bool,
 ) -> int:
-    """Export a scene of PROJECT, run it, and compare screens and values with the reference at every stop.
+    """Export PROJECT, run it, and compare screens and values with the reference at every stop.
 
+    Without --scene, all scenes are entered one after the other and back again, with the same stops in each.
     The program runs in a temporary folder, in the dialect's interpreter or the built-in executor.
     """
     from scenekit.build import BuildOptions, run_stages
@@ -70,17 +72,25 @@ def command(
         return judge_sent(project, target, scene, stops or "auto", sent, as_json)
     progress = Progress("verify")
     options = BuildOptions(play=True, counting=counting)
-    build = run_stages(load(project), target, scene, options=options, progress=progress)
-    if build.target.dialect.endswith(".toml") and build.dialect.command and not trust:
-        raise VerifyError(
-            f"dialect {build.target.dialect}: names a command of its own, {build.dialect.command[0]!r}; "
-            "read it, then allow it with --trust"
-        )
+    document = load(project)
+    if scene is None and len(document.scenes) > 1:
+        from scenekit.cli.games import verify_game
+
+        chosen = ticks(stops) if stops else ()
+        found = verify_game(document, target, options, chosen, trust, progress)
+        return tell(found(exported, pictures, seconds), progress, as_json)
+    build = run_stages(document, target, scene, options=options, progress=progress)
+    check_trust(build, trust)
     if exported is not None and not (exported / build.play_file).is_file():
         raise VerifyError(f"{exported / build.play_file}: no such file; export with --play first")
     chosen = ticks(stops) if stops else default_ticks(build.scene.ticks - 1)
     progress("running", 0, 1)
     proof = prove(build, chosen, exported=exported, pictures=pictures, time_limit_s=seconds)
+    return tell(proof, progress, as_json)
+
+
+def tell(proof: "Proof", progress: Progress, as_json: bool) -> int:
+    """Print a proof and return the exit code."""
     progress.done()
     if as_json:
         print_json(proof.as_dict())

@@ -205,7 +205,7 @@ DEF PROCsk_load
   sk_covers%=0
   sk_order_count%=1
   sk_ticks_per_update%=1
-  RESTORE +815
+  RESTORE +824
   FOR i%=0 TO 15
     READ sk_red%(i%)
   NEXT
@@ -344,6 +344,10 @@ DEF PROCsk_load
 ENDPROC
 REM Puts everything to where it is at tick 0.
 DEF PROCsk_start
+  PROCsk_begin_scene
+ENDPROC
+REM Puts camera, planes, sprites and colours to where they are at tick 0; values stay.
+DEF PROCsk_begin_scene
   LOCAL i%
   sk_tick%=0
   IF sk_movers%-1>=0 THEN
@@ -896,13 +900,19 @@ DEF PROCsk_draw_cut(n%,x%,y%,f%)
     NEXT
   ENDIF
 ENDPROC
-REM Reads the pixels of all pieces, row by row, and keeps them as runs of one colour.
+REM Reads the pixels of all pieces.
 DEF PROCsk_load_pieces
-  LOCAL n%,k%,x%,y%,c%,last%,length%
   sk_file%=OPENIN("tiny-art.raw")
-  k%=0
-  IF sk_pieces%-1>=0 THEN
-    FOR n%=0 TO sk_pieces%-1
+  PROCsk_read_pieces(0,sk_pieces%)
+  CLOSE#sk_file%
+ENDPROC
+REM Reads the pixels of pieces from A on and before B, row by row, and keeps them as runs of
+REM one colour.
+DEF PROCsk_read_pieces(a%,b%)
+  LOCAL n%,k%,x%,y%,c%,last%,length%
+  k%=sk_piece_run%(a%)
+  IF b%-1>=a% THEN
+    FOR n%=a% TO b%-1
       sk_piece_run%(n%)=k%
       IF sk_piece_h%(n%)-1>=0 THEN
         FOR y%=0 TO sk_piece_h%(n%)-1
@@ -936,8 +946,7 @@ DEF PROCsk_load_pieces
       ENDIF
     NEXT
   ENDIF
-  sk_piece_run%(sk_pieces%)=k%
-  CLOSE#sk_file%
+  sk_piece_run%(b%)=k%
 ENDPROC
 REM Writes the palette entries that changed.
 DEF PROCsk_show_palette

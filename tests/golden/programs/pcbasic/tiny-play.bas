@@ -131,7 +131,7 @@
 1130 sk.stop!=-1:IF NOT EOF(2) THEN INPUT#2,sk.stop!
 1131 IF sk.stop!<0 THEN 1135
 1132 s!=sk.stop!
-1133 GOSUB 1645
+1133 GOSUB 1647
 1134 GOTO 1136
 1135 PRINT#3,0
 1136 SYSTEM
@@ -153,7 +153,7 @@
 1152 sk.covers%=0
 1153 sk.order.count%=1
 1154 sk.ticks.per.update%=1
-1155 RESTORE 1786
+1155 RESTORE 1788
 1156 FOR i%=0 TO 255
 1157 READ sk.red%(i%)
 1158 NEXT
@@ -284,553 +284,555 @@
 1283 READ sk.path.repeat%(i%)
 1284 NEXT
 1285 sk.pages%=2
-1286 GOSUB 1624
+1286 GOSUB 1626
 1287 RETURN
-1288 sk.tick!=0
-1289 FOR i%=0 TO sk.movers%-1
-1290 sk.mover.x!(i%)=sk.start.x!(i%)
-1291 sk.mover.y!(i%)=sk.start.y!(i%)
-1292 sk.mover.part.x%(i%)=0
-1293 sk.mover.part.y%(i%)=0
-1294 sk.mover.used%(i%)=0
-1295 sk.mover.segment%(i%)=0
-1296 IF sk.path.count%(i%)<>0 THEN 1298
-1297 sk.mover.segment%(i%)=-1
-1298 NEXT
-1299 FOR i%=0 TO sk.planes%-1
-1300 sk.plane.x!(i%)=sk.plane.start.x!(i%)
-1301 sk.plane.y!(i%)=sk.plane.start.y!(i%)
-1302 sk.plane.part.x!(i%)=sk.plane.start.part.x%(i%)
-1303 sk.plane.part.y!(i%)=sk.plane.start.part.y%(i%)
-1304 sk.drift.part.x%(i%)=0
-1305 sk.drift.part.y%(i%)=0
-1306 sk.wrap.base.x!(i%)=sk.start.base.x!(i%)
-1307 sk.wrap.base.y!(i%)=sk.start.base.y!(i%)
-1308 i2%=i%
-1309 GOSUB 1469
-1310 NEXT
-1311 FOR i%=0 TO sk.actors%-1
-1312 sk.actor.face%(i%)=sk.start.face%(i%)
-1313 sk.actor.does%(i%)=sk.start.does%(i%)
-1314 sk.actor.shows%(i%)=-1
-1315 i2%=i%
-1316 GOSUB 1407
-1317 NEXT
-1318 FOR i%=1 TO sk.movers%-1
-1319 m%=i%
-1320 GOSUB 1397
-1321 NEXT
-1322 FOR i%=0 TO sk.cycles%-1
-1323 sk.cycle.shift%(i%)=0
-1324 sk.cycle.turn%(i%)=0
-1325 sk.cycle.left%(i%)=sk.cycle.ticks%(i%)
-1326 NEXT
-1327 FOR i%=0 TO sk.events%-1
-1328 sk.event.done%(i%)=0
-1329 sk.event.next!(i%)=sk.event.tick!(i%)
-1330 NEXT
-1331 FOR i%=0 TO sk.covers%-1
-1332 sk.cover.used%(i%)=0
-1333 sk.cover.done%(i%)=0
-1334 i2%=i%
-1335 GOSUB 1358
-1336 NEXT
-1337 GOSUB 1508
-1338 RETURN
-1339 sk.tick!=sk.tick!+1
-1340 x!=sk.mover.x!(0)
-1341 y!=sk.mover.y!(0)
-1342 m2%=0
-1343 GOSUB 1363
-1344 u!=sk.mover.x!(0)-x!
-1345 v!=sk.mover.y!(0)-y!
-1346 GOSUB 1433
-1347 FOR i%=0 TO sk.planes%-1
-1348 i3%=i%
-1349 GOSUB 1456
-1350 NEXT
-1351 GOSUB 1638
-1352 FOR i%=0 TO sk.covers%-1
-1353 i2%=i%
-1354 GOSUB 1358
-1355 NEXT
-1356 GOSUB 1482
-1357 RETURN
-1358 IF sk.tick!<sk.cover.tick%(i2%) THEN 1362
-1359 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1362
-1360 sk.cover.used%(i2%)=sk.cover.used%(i2%)+1
-1361 sk.cover.done%(i2%)=sk.cover.count%(sk.cover.begin%(i2%)+sk.cover.used%(i2%))
-1362 RETURN
-1363 s2!=sk.mover.segment%(m2%)
-1364 IF s2!>=0 THEN 1366
-1365 RETURN
-1366 s2!=sk.path.first%(m2%)+s2!
-1367 sk.mover.x!(m2%)=sk.mover.x!(m2%)+sk.segment.x%(s2!)
-1368 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)+sk.segment.part.x%(s2!)
-1369 IF sk.mover.part.x%(m2%)<sk.segment.parts.x%(s2!) THEN 1372
-1370 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)-sk.segment.parts.x%(s2!)
-1371 sk.mover.x!(m2%)=sk.mover.x!(m2%)+1
-1372 sk.mover.y!(m2%)=sk.mover.y!(m2%)+sk.segment.y%(s2!)
-1373 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)+sk.segment.part.y%(s2!)
-1374 IF sk.mover.part.y%(m2%)<sk.segment.parts.y%(s2!) THEN 1377
-1375 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)-sk.segment.parts.y%(s2!)
-1376 sk.mover.y!(m2%)=sk.mover.y!(m2%)+1
-1377 sk.mover.used%(m2%)=sk.mover.used%(m2%)+1
-1378 IF sk.mover.used%(m2%)<>sk.segment.ticks%(s2!) THEN 1381
-1379 m3%=m2%
-1380 GOSUB 1382
-1381 RETURN
-1382 sk.mover.used%(m3%)=0
-1383 sk.mover.part.x%(m3%)=0
-1384 sk.mover.part.y%(m3%)=0
-1385 sk.mover.segment%(m3%)=sk.mover.segment%(m3%)+1
-1386 IF sk.mover.segment%(m3%)<>sk.path.count%(m3%) THEN 1393
-1387 sk.mover.segment%(m3%)=0
-1388 IF sk.path.repeat%(m3%)<>0 THEN 1390
-1389 sk.mover.segment%(m3%)=-1
-1390 IF sk.path.repeat%(m3%)<>1 THEN 1393
-1391 sk.mover.x!(m3%)=sk.start.x!(m3%)
-1392 sk.mover.y!(m3%)=sk.start.y!(m3%)
-1393 IF m3%<=0 THEN 1396
-1394 m%=m3%
-1395 GOSUB 1397
-1396 RETURN
-1397 IF sk.mover.segment%(m%)>=0 THEN 1399
+1288 GOSUB 1290
+1289 RETURN
+1290 sk.tick!=0
+1291 FOR i%=0 TO sk.movers%-1
+1292 sk.mover.x!(i%)=sk.start.x!(i%)
+1293 sk.mover.y!(i%)=sk.start.y!(i%)
+1294 sk.mover.part.x%(i%)=0
+1295 sk.mover.part.y%(i%)=0
+1296 sk.mover.used%(i%)=0
+1297 sk.mover.segment%(i%)=0
+1298 IF sk.path.count%(i%)<>0 THEN 1300
+1299 sk.mover.segment%(i%)=-1
+1300 NEXT
+1301 FOR i%=0 TO sk.planes%-1
+1302 sk.plane.x!(i%)=sk.plane.start.x!(i%)
+1303 sk.plane.y!(i%)=sk.plane.start.y!(i%)
+1304 sk.plane.part.x!(i%)=sk.plane.start.part.x%(i%)
+1305 sk.plane.part.y!(i%)=sk.plane.start.part.y%(i%)
+1306 sk.drift.part.x%(i%)=0
+1307 sk.drift.part.y%(i%)=0
+1308 sk.wrap.base.x!(i%)=sk.start.base.x!(i%)
+1309 sk.wrap.base.y!(i%)=sk.start.base.y!(i%)
+1310 i2%=i%
+1311 GOSUB 1471
+1312 NEXT
+1313 FOR i%=0 TO sk.actors%-1
+1314 sk.actor.face%(i%)=sk.start.face%(i%)
+1315 sk.actor.does%(i%)=sk.start.does%(i%)
+1316 sk.actor.shows%(i%)=-1
+1317 i2%=i%
+1318 GOSUB 1409
+1319 NEXT
+1320 FOR i%=1 TO sk.movers%-1
+1321 m%=i%
+1322 GOSUB 1399
+1323 NEXT
+1324 FOR i%=0 TO sk.cycles%-1
+1325 sk.cycle.shift%(i%)=0
+1326 sk.cycle.turn%(i%)=0
+1327 sk.cycle.left%(i%)=sk.cycle.ticks%(i%)
+1328 NEXT
+1329 FOR i%=0 TO sk.events%-1
+1330 sk.event.done%(i%)=0
+1331 sk.event.next!(i%)=sk.event.tick!(i%)
+1332 NEXT
+1333 FOR i%=0 TO sk.covers%-1
+1334 sk.cover.used%(i%)=0
+1335 sk.cover.done%(i%)=0
+1336 i2%=i%
+1337 GOSUB 1360
+1338 NEXT
+1339 GOSUB 1510
+1340 RETURN
+1341 sk.tick!=sk.tick!+1
+1342 x!=sk.mover.x!(0)
+1343 y!=sk.mover.y!(0)
+1344 m2%=0
+1345 GOSUB 1365
+1346 u!=sk.mover.x!(0)-x!
+1347 v!=sk.mover.y!(0)-y!
+1348 GOSUB 1435
+1349 FOR i%=0 TO sk.planes%-1
+1350 i3%=i%
+1351 GOSUB 1458
+1352 NEXT
+1353 GOSUB 1640
+1354 FOR i%=0 TO sk.covers%-1
+1355 i2%=i%
+1356 GOSUB 1360
+1357 NEXT
+1358 GOSUB 1484
+1359 RETURN
+1360 IF sk.tick!<sk.cover.tick%(i2%) THEN 1364
+1361 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1364
+1362 sk.cover.used%(i2%)=sk.cover.used%(i2%)+1
+1363 sk.cover.done%(i2%)=sk.cover.count%(sk.cover.begin%(i2%)+sk.cover.used%(i2%))
+1364 RETURN
+1365 s2!=sk.mover.segment%(m2%)
+1366 IF s2!>=0 THEN 1368
+1367 RETURN
+1368 s2!=sk.path.first%(m2%)+s2!
+1369 sk.mover.x!(m2%)=sk.mover.x!(m2%)+sk.segment.x%(s2!)
+1370 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)+sk.segment.part.x%(s2!)
+1371 IF sk.mover.part.x%(m2%)<sk.segment.parts.x%(s2!) THEN 1374
+1372 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)-sk.segment.parts.x%(s2!)
+1373 sk.mover.x!(m2%)=sk.mover.x!(m2%)+1
+1374 sk.mover.y!(m2%)=sk.mover.y!(m2%)+sk.segment.y%(s2!)
+1375 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)+sk.segment.part.y%(s2!)
+1376 IF sk.mover.part.y%(m2%)<sk.segment.parts.y%(s2!) THEN 1379
+1377 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)-sk.segment.parts.y%(s2!)
+1378 sk.mover.y!(m2%)=sk.mover.y!(m2%)+1
+1379 sk.mover.used%(m2%)=sk.mover.used%(m2%)+1
+1380 IF sk.mover.used%(m2%)<>sk.segment.ticks%(s2!) THEN 1383
+1381 m3%=m2%
+1382 GOSUB 1384
+1383 RETURN
+1384 sk.mover.used%(m3%)=0
+1385 sk.mover.part.x%(m3%)=0
+1386 sk.mover.part.y%(m3%)=0
+1387 sk.mover.segment%(m3%)=sk.mover.segment%(m3%)+1
+1388 IF sk.mover.segment%(m3%)<>sk.path.count%(m3%) THEN 1395
+1389 sk.mover.segment%(m3%)=0
+1390 IF sk.path.repeat%(m3%)<>0 THEN 1392
+1391 sk.mover.segment%(m3%)=-1
+1392 IF sk.path.repeat%(m3%)<>1 THEN 1395
+1393 sk.mover.x!(m3%)=sk.start.x!(m3%)
+1394 sk.mover.y!(m3%)=sk.start.y!(m3%)
+1395 IF m3%<=0 THEN 1398
+1396 m%=m3%
+1397 GOSUB 1399
 1398 RETURN
-1399 s3!=sk.path.first%(m%)+sk.mover.segment%(m%)
-1400 IF sk.segment.does%(s3!)<0 THEN 1402
-1401 sk.actor.does%(m%-1)=sk.segment.does%(s3!)
-1402 IF sk.segment.face%(s3!)<0 THEN 1404
-1403 sk.actor.face%(m%-1)=sk.segment.face%(s3!)
-1404 i2%=m%-1
-1405 GOSUB 1407
-1406 RETURN
-1407 n%=sk.look%(sk.actor.look%(i2%)+4*sk.actor.does%(i2%)+sk.actor.face%(i2%))
-1408 sk.actor.flip%(i2%)=(n%-4*INT(n%/4))
-1409 n%=INT(n%/4)
-1410 IF n%=sk.actor.shows%(i2%) THEN 1414
-1411 sk.actor.shows%(i2%)=n%
-1412 sk.actor.step%(i2%)=0
-1413 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%))
-1414 RETURN
-1415 sk.actor.does%(i%)=n2%
-1416 i2%=i%
-1417 GOSUB 1407
-1418 RETURN
-1419 sk.actor.face%(i%)=f%
-1420 i2%=i%
-1421 GOSUB 1407
-1422 RETURN
-1423 n%=sk.actor.shows%(i2%)
-1424 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
-1425 IF sk.actor.left%(i2%)<>0 THEN 1432
-1426 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
-1427 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1431
-1428 sk.actor.step%(i2%)=0
-1429 IF sk.animation.again%(n%)<>0 THEN 1431
-1430 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
-1431 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
-1432 RETURN
-1433 FOR i3%=0 TO sk.planes%-1
-1434 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
-1435 IF sk.plane.part.x!(i3%)>=0 THEN 1439
-1436 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
-1437 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
-1438 GOTO 1435
-1439 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1443
-1440 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
-1441 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1442 GOTO 1439
-1443 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
-1444 IF sk.plane.part.y!(i3%)>=0 THEN 1448
-1445 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
-1446 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
-1447 GOTO 1444
-1448 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1452
-1449 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
-1450 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1451 GOTO 1448
-1452 i2%=i3%
-1453 GOSUB 1469
-1454 NEXT
-1455 RETURN
-1456 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
-1457 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
-1458 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1461
-1459 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
-1460 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1461 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
-1462 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
-1463 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1466
-1464 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
-1465 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1466 i2%=i3%
-1467 GOSUB 1469
-1468 RETURN
-1469 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1472
-1470 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
-1471 GOTO 1469
-1472 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1475
-1473 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
-1474 GOTO 1472
-1475 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1478
-1476 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
-1477 GOTO 1475
-1478 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1481
-1479 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
-1480 GOTO 1478
-1481 RETURN
-1482 changed%=0
-1483 FOR i2%=0 TO sk.cycles%-1
-1484 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
-1485 IF sk.cycle.left%(i2%)<>0 THEN 1489
-1486 i3%=i2%
-1487 GOSUB 1500
-1488 changed%=1
-1489 NEXT
-1490 FOR i2%=0 TO sk.events%-1
-1491 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1496
-1492 IF sk.tick!<sk.event.next!(i2%) THEN 1496
-1493 sk.event.done%(i2%)=sk.event.done%(i2%)+1
-1494 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
-1495 changed%=1
-1496 NEXT
-1497 IF changed%<>1 THEN 1499
-1498 GOSUB 1508
-1499 RETURN
-1500 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
-1501 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
-1502 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
-1503 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1505
-1504 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
-1505 IF sk.cycle.back%(i3%)<>1 THEN 1507
-1506 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1507 RETURN
-1508 FOR i3%=0 TO sk.cycles%-1
-1509 FOR j%=0 TO sk.cycle.count%(i3%)-1
-1510 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1511 NEXT
-1512 NEXT
-1513 FOR i3%=0 TO sk.events%-1
-1514 IF sk.event.done%(i3%)<=0 THEN 1518
-1515 FOR j%=0 TO sk.event.count%(i3%)-1
-1516 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
-1517 NEXT
-1518 NEXT
-1519 RETURN
-1520 sk.pose.x!=sk.mover.x!(i%+1)
-1521 sk.pose.y!=sk.mover.y!(i%+1)
-1522 IF sk.actor.plane%(i%)<0 THEN 1525
-1523 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
-1524 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
-1525 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
-1526 sk.pose.frame%=sk.step.frame%(n%)
-1527 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
-1528 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
-1529 RETURN
-1530 i%=i2%
-1531 GOSUB 1520
-1532 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
-1533 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
-1534 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
-1535 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1537
-1536 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
-1537 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
-1538 IF INT(sk.pose.flip%/2)<>1 THEN 1540
-1539 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
-1540 RETURN
-1541 sk.touching%=0
-1542 i2%=i3%
-1543 GOSUB 1530
-1544 x!=sk.hit.left!
-1545 y!=sk.hit.top!
-1546 w%=sk.hit.wide%
-1547 h%=sk.hit.high%
-1548 i2%=j%
-1549 GOSUB 1530
-1550 IF w%=0 THEN 1552
-1551 IF sk.hit.wide%<>0 THEN 1553
-1552 RETURN
-1553 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1558
-1554 IF sk.hit.left!>=x!+w% THEN 1558
-1555 IF y!>=sk.hit.top!+sk.hit.high% THEN 1558
-1556 IF sk.hit.top!>=y!+h% THEN 1558
-1557 sk.touching%=1
-1558 RETURN
-1559 sk.flags%=0
-1560 IF sk.flag.first%(p%)>=0 THEN 1562
-1561 RETURN
-1562 IF sk.wrap.x%(p%)<>1 THEN 1567
-1563 IF x!>=0 THEN 1566
-1564 x!=x!+sk.plane.w%(p%)
-1565 GOTO 1563
-1566 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
-1567 IF sk.wrap.y%(p%)<>1 THEN 1572
-1568 IF y!>=0 THEN 1571
-1569 y!=y!+sk.plane.h%(p%)
-1570 GOTO 1568
-1571 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
-1572 IF x!<0 THEN 1576
-1573 IF y!<0 THEN 1576
-1574 IF x!>=sk.plane.w%(p%) THEN 1576
-1575 IF y!<sk.plane.h%(p%) THEN 1577
-1576 RETURN
-1577 p2%=p%
-1578 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
-1579 GOSUB 1636
-1580 RETURN
-1581 PRINT#3,sk.tick!
-1582 PRINT#3,sk.mover.x!(0)
-1583 PRINT#3,sk.mover.y!(0)
-1584 FOR i4%=0 TO sk.planes%-1
-1585 PRINT#3,sk.plane.x!(i4%)
-1586 PRINT#3,sk.plane.y!(i4%)
-1587 NEXT
-1588 FOR i4%=0 TO sk.actors%-1
-1589 PRINT#3,sk.mover.x!(i4%+1)
-1590 PRINT#3,sk.mover.y!(i4%+1)
-1591 n2%=sk.animation.first%(sk.actor.shows%(i4%))+sk.actor.step%(i4%)
-1592 PRINT#3,sk.step.frame%(n2%)
-1593 PRINT#3,sk.actor.flip%(i4%)
-1594 NEXT
-1595 FOR i4%=0 TO sk.actors%-1
-1596 i2%=i4%
-1597 GOSUB 1530
-1598 PRINT#3,sk.hit.left!
-1599 PRINT#3,sk.hit.top!
-1600 PRINT#3,sk.hit.wide%
-1601 PRINT#3,sk.hit.high%
-1602 IF i4%<=0 THEN 1607
-1603 i3%=i4%-1
-1604 j%=i4%
-1605 GOSUB 1541
-1606 PRINT#3,sk.touching%
-1607 IF sk.actor.plane%(i4%)<0 THEN 1613
-1608 p%=sk.actor.plane%(i4%)
-1609 x!=sk.mover.x!(i4%+1)
-1610 y!=sk.mover.y!(i4%+1)+1
-1611 GOSUB 1559
-1612 PRINT#3,sk.flags%
-1613 NEXT
-1614 FOR i4%=0 TO sk.covers%-1
-1615 PRINT#3,sk.cover.done%(i4%)
-1616 NEXT
-1617 FOR i4%=0 TO sk.moving%-1
-1618 n2%=sk.now%(sk.moving.entry%(i4%))
-1619 PRINT#3,sk.red%(n2%)
-1620 PRINT#3,sk.green%(n2%)
-1621 PRINT#3,sk.blue%(n2%)
-1622 NEXT
-1623 RETURN
-1624 FOR i2%=0 TO sk.entries%-1
-1625 sk.now%(i2%)=i2%
-1626 NEXT
-1627 RETURN
-1628 u2!=x!-sk.mover.x!(0)
-1629 v2!=y!-sk.mover.y!(0)
-1630 sk.mover.x!(0)=x!
-1631 sk.mover.y!(0)=y!
-1632 u!=u2!
-1633 v!=v2!
-1634 GOSUB 1433
-1635 RETURN
-1636 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1399 IF sk.mover.segment%(m%)>=0 THEN 1401
+1400 RETURN
+1401 s3!=sk.path.first%(m%)+sk.mover.segment%(m%)
+1402 IF sk.segment.does%(s3!)<0 THEN 1404
+1403 sk.actor.does%(m%-1)=sk.segment.does%(s3!)
+1404 IF sk.segment.face%(s3!)<0 THEN 1406
+1405 sk.actor.face%(m%-1)=sk.segment.face%(s3!)
+1406 i2%=m%-1
+1407 GOSUB 1409
+1408 RETURN
+1409 n%=sk.look%(sk.actor.look%(i2%)+4*sk.actor.does%(i2%)+sk.actor.face%(i2%))
+1410 sk.actor.flip%(i2%)=(n%-4*INT(n%/4))
+1411 n%=INT(n%/4)
+1412 IF n%=sk.actor.shows%(i2%) THEN 1416
+1413 sk.actor.shows%(i2%)=n%
+1414 sk.actor.step%(i2%)=0
+1415 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%))
+1416 RETURN
+1417 sk.actor.does%(i%)=n2%
+1418 i2%=i%
+1419 GOSUB 1409
+1420 RETURN
+1421 sk.actor.face%(i%)=f%
+1422 i2%=i%
+1423 GOSUB 1409
+1424 RETURN
+1425 n%=sk.actor.shows%(i2%)
+1426 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
+1427 IF sk.actor.left%(i2%)<>0 THEN 1434
+1428 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
+1429 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1433
+1430 sk.actor.step%(i2%)=0
+1431 IF sk.animation.again%(n%)<>0 THEN 1433
+1432 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
+1433 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
+1434 RETURN
+1435 FOR i3%=0 TO sk.planes%-1
+1436 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
+1437 IF sk.plane.part.x!(i3%)>=0 THEN 1441
+1438 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
+1439 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
+1440 GOTO 1437
+1441 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1445
+1442 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
+1443 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1444 GOTO 1441
+1445 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
+1446 IF sk.plane.part.y!(i3%)>=0 THEN 1450
+1447 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
+1448 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
+1449 GOTO 1446
+1450 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1454
+1451 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
+1452 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1453 GOTO 1450
+1454 i2%=i3%
+1455 GOSUB 1471
+1456 NEXT
+1457 RETURN
+1458 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
+1459 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
+1460 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1463
+1461 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
+1462 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1463 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
+1464 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
+1465 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1468
+1466 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
+1467 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1468 i2%=i3%
+1469 GOSUB 1471
+1470 RETURN
+1471 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1474
+1472 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
+1473 GOTO 1471
+1474 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1477
+1475 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
+1476 GOTO 1474
+1477 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1480
+1478 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
+1479 GOTO 1477
+1480 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1483
+1481 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
+1482 GOTO 1480
+1483 RETURN
+1484 changed%=0
+1485 FOR i2%=0 TO sk.cycles%-1
+1486 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
+1487 IF sk.cycle.left%(i2%)<>0 THEN 1491
+1488 i3%=i2%
+1489 GOSUB 1502
+1490 changed%=1
+1491 NEXT
+1492 FOR i2%=0 TO sk.events%-1
+1493 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1498
+1494 IF sk.tick!<sk.event.next!(i2%) THEN 1498
+1495 sk.event.done%(i2%)=sk.event.done%(i2%)+1
+1496 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
+1497 changed%=1
+1498 NEXT
+1499 IF changed%<>1 THEN 1501
+1500 GOSUB 1510
+1501 RETURN
+1502 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
+1503 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
+1504 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
+1505 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1507
+1506 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
+1507 IF sk.cycle.back%(i3%)<>1 THEN 1509
+1508 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1509 RETURN
+1510 FOR i3%=0 TO sk.cycles%-1
+1511 FOR j%=0 TO sk.cycle.count%(i3%)-1
+1512 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1513 NEXT
+1514 NEXT
+1515 FOR i3%=0 TO sk.events%-1
+1516 IF sk.event.done%(i3%)<=0 THEN 1520
+1517 FOR j%=0 TO sk.event.count%(i3%)-1
+1518 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
+1519 NEXT
+1520 NEXT
+1521 RETURN
+1522 sk.pose.x!=sk.mover.x!(i%+1)
+1523 sk.pose.y!=sk.mover.y!(i%+1)
+1524 IF sk.actor.plane%(i%)<0 THEN 1527
+1525 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
+1526 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
+1527 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
+1528 sk.pose.frame%=sk.step.frame%(n%)
+1529 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
+1530 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
+1531 RETURN
+1532 i%=i2%
+1533 GOSUB 1522
+1534 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
+1535 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
+1536 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
+1537 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1539
+1538 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
+1539 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
+1540 IF INT(sk.pose.flip%/2)<>1 THEN 1542
+1541 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
+1542 RETURN
+1543 sk.touching%=0
+1544 i2%=i3%
+1545 GOSUB 1532
+1546 x!=sk.hit.left!
+1547 y!=sk.hit.top!
+1548 w%=sk.hit.wide%
+1549 h%=sk.hit.high%
+1550 i2%=j%
+1551 GOSUB 1532
+1552 IF w%=0 THEN 1554
+1553 IF sk.hit.wide%<>0 THEN 1555
+1554 RETURN
+1555 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1560
+1556 IF sk.hit.left!>=x!+w% THEN 1560
+1557 IF y!>=sk.hit.top!+sk.hit.high% THEN 1560
+1558 IF sk.hit.top!>=y!+h% THEN 1560
+1559 sk.touching%=1
+1560 RETURN
+1561 sk.flags%=0
+1562 IF sk.flag.first%(p%)>=0 THEN 1564
+1563 RETURN
+1564 IF sk.wrap.x%(p%)<>1 THEN 1569
+1565 IF x!>=0 THEN 1568
+1566 x!=x!+sk.plane.w%(p%)
+1567 GOTO 1565
+1568 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
+1569 IF sk.wrap.y%(p%)<>1 THEN 1574
+1570 IF y!>=0 THEN 1573
+1571 y!=y!+sk.plane.h%(p%)
+1572 GOTO 1570
+1573 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
+1574 IF x!<0 THEN 1578
+1575 IF y!<0 THEN 1578
+1576 IF x!>=sk.plane.w%(p%) THEN 1578
+1577 IF y!<sk.plane.h%(p%) THEN 1579
+1578 RETURN
+1579 p2%=p%
+1580 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
+1581 GOSUB 1638
+1582 RETURN
+1583 PRINT#3,sk.tick!
+1584 PRINT#3,sk.mover.x!(0)
+1585 PRINT#3,sk.mover.y!(0)
+1586 FOR i4%=0 TO sk.planes%-1
+1587 PRINT#3,sk.plane.x!(i4%)
+1588 PRINT#3,sk.plane.y!(i4%)
+1589 NEXT
+1590 FOR i4%=0 TO sk.actors%-1
+1591 PRINT#3,sk.mover.x!(i4%+1)
+1592 PRINT#3,sk.mover.y!(i4%+1)
+1593 n2%=sk.animation.first%(sk.actor.shows%(i4%))+sk.actor.step%(i4%)
+1594 PRINT#3,sk.step.frame%(n2%)
+1595 PRINT#3,sk.actor.flip%(i4%)
+1596 NEXT
+1597 FOR i4%=0 TO sk.actors%-1
+1598 i2%=i4%
+1599 GOSUB 1532
+1600 PRINT#3,sk.hit.left!
+1601 PRINT#3,sk.hit.top!
+1602 PRINT#3,sk.hit.wide%
+1603 PRINT#3,sk.hit.high%
+1604 IF i4%<=0 THEN 1609
+1605 i3%=i4%-1
+1606 j%=i4%
+1607 GOSUB 1543
+1608 PRINT#3,sk.touching%
+1609 IF sk.actor.plane%(i4%)<0 THEN 1615
+1610 p%=sk.actor.plane%(i4%)
+1611 x!=sk.mover.x!(i4%+1)
+1612 y!=sk.mover.y!(i4%+1)+1
+1613 GOSUB 1561
+1614 PRINT#3,sk.flags%
+1615 NEXT
+1616 FOR i4%=0 TO sk.covers%-1
+1617 PRINT#3,sk.cover.done%(i4%)
+1618 NEXT
+1619 FOR i4%=0 TO sk.moving%-1
+1620 n2%=sk.now%(sk.moving.entry%(i4%))
+1621 PRINT#3,sk.red%(n2%)
+1622 PRINT#3,sk.green%(n2%)
+1623 PRINT#3,sk.blue%(n2%)
+1624 NEXT
+1625 RETURN
+1626 FOR i2%=0 TO sk.entries%-1
+1627 sk.now%(i2%)=i2%
+1628 NEXT
+1629 RETURN
+1630 u2!=x!-sk.mover.x!(0)
+1631 v2!=y!-sk.mover.y!(0)
+1632 sk.mover.x!(0)=x!
+1633 sk.mover.y!(0)=y!
+1634 u!=u2!
+1635 v!=v2!
+1636 GOSUB 1435
 1637 RETURN
-1638 FOR i3%=0 TO sk.actors%-1
-1639 i2%=i3%
-1640 GOSUB 1423
-1641 m2%=i3%+1
-1642 GOSUB 1363
-1643 NEXT
-1644 RETURN
-1645 OPEN "said.txt" FOR OUTPUT AS 3
-1646 GOSUB 1656
-1647 IF s!<0 THEN 1654
-1648 IF sk.tick!>=s! THEN 1651
-1649 GOSUB 1339
-1650 GOTO 1648
-1651 GOSUB 1581
-1652 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
-1653 GOTO 1647
-1654 CLOSE 3
-1655 RETURN
-1656 FOR i%=0 TO 255
-1657 PRINT#3,sk.red%(i%)
-1658 NEXT
-1659 FOR i%=0 TO 255
-1660 PRINT#3,sk.green%(i%)
-1661 NEXT
-1662 FOR i%=0 TO 255
-1663 PRINT#3,sk.blue%(i%)
-1664 NEXT
-1665 FOR i%=0 TO 0
-1666 PRINT#3,sk.plane.columns%(i%)
-1667 NEXT
-1668 FOR i%=0 TO 0
-1669 PRINT#3,sk.plane.rows%(i%)
-1670 NEXT
-1671 FOR i%=0 TO 0
-1672 PRINT#3,sk.tile.w%(i%)
-1673 NEXT
-1674 FOR i%=0 TO 0
-1675 PRINT#3,sk.tile.h%(i%)
-1676 NEXT
-1677 FOR i%=0 TO 0
-1678 PRINT#3,sk.last.w%(i%)
-1679 NEXT
-1680 FOR i%=0 TO 0
-1681 PRINT#3,sk.last.h%(i%)
-1682 NEXT
-1683 FOR i%=0 TO 0
-1684 PRINT#3,sk.plane.w%(i%)
-1685 NEXT
-1686 FOR i%=0 TO 0
-1687 PRINT#3,sk.plane.h%(i%)
-1688 NEXT
-1689 FOR i%=0 TO 0
-1690 PRINT#3,sk.map.first%(i%)
-1691 NEXT
-1692 FOR i%=0 TO 0
-1693 PRINT#3,sk.wrap.x%(i%)
-1694 NEXT
-1695 FOR i%=0 TO 0
-1696 PRINT#3,sk.ratio.x%(i%)
-1697 NEXT
-1698 FOR i%=0 TO 0
-1699 PRINT#3,sk.ratio.parts.x%(i%)
-1700 NEXT
-1701 FOR i%=0 TO 0
-1702 PRINT#3,sk.drift.x%(i%)
-1703 NEXT
-1704 FOR i%=0 TO 0
-1705 PRINT#3,sk.drift.step.x%(i%)
-1706 NEXT
-1707 FOR i%=0 TO 0
-1708 PRINT#3,sk.drift.parts.x%(i%)
-1709 NEXT
-1710 FOR i%=0 TO 0
-1711 PRINT#3,sk.plane.start.x!(i%)
-1712 NEXT
-1713 FOR i%=0 TO 0
-1714 PRINT#3,sk.plane.start.part.x%(i%)
-1715 NEXT
-1716 FOR i%=0 TO 0
-1717 PRINT#3,sk.start.base.x!(i%)
-1718 NEXT
-1719 FOR i%=0 TO 0
-1720 PRINT#3,sk.wrap.y%(i%)
-1721 NEXT
-1722 FOR i%=0 TO 0
-1723 PRINT#3,sk.ratio.y%(i%)
-1724 NEXT
-1725 FOR i%=0 TO 0
-1726 PRINT#3,sk.ratio.parts.y%(i%)
-1727 NEXT
-1728 FOR i%=0 TO 0
-1729 PRINT#3,sk.drift.y%(i%)
-1730 NEXT
-1731 FOR i%=0 TO 0
-1732 PRINT#3,sk.drift.step.y%(i%)
-1733 NEXT
-1734 FOR i%=0 TO 0
-1735 PRINT#3,sk.drift.parts.y%(i%)
-1736 NEXT
-1737 FOR i%=0 TO 0
-1738 PRINT#3,sk.plane.start.y!(i%)
-1739 NEXT
-1740 FOR i%=0 TO 0
-1741 PRINT#3,sk.plane.start.part.y%(i%)
-1742 NEXT
-1743 FOR i%=0 TO 0
-1744 PRINT#3,sk.start.base.y!(i%)
-1745 NEXT
-1746 FOR i%=0 TO 0
-1747 PRINT#3,sk.map.cell%(i%)
-1748 NEXT
-1749 FOR i%=0 TO 0
-1750 PRINT#3,sk.piece.w%(i%)
-1751 NEXT
-1752 FOR i%=0 TO 0
-1753 PRINT#3,sk.piece.h%(i%)
-1754 NEXT
-1755 FOR i%=0 TO 0
-1756 PRINT#3,sk.order%(i%)
-1757 NEXT
-1758 FOR i%=0 TO 0
-1759 PRINT#3,sk.flag.first%(i%)
-1760 NEXT
-1761 FOR i%=0 TO 0
-1762 PRINT#3,sk.flag.columns%(i%)
-1763 NEXT
-1764 FOR i%=0 TO 0
-1765 PRINT#3,sk.flag.w%(i%)
-1766 NEXT
-1767 FOR i%=0 TO 0
-1768 PRINT#3,sk.flag.h%(i%)
-1769 NEXT
-1770 FOR i%=0 TO 0
-1771 PRINT#3,sk.start.x!(i%)
-1772 NEXT
-1773 FOR i%=0 TO 0
-1774 PRINT#3,sk.start.y!(i%)
-1775 NEXT
-1776 FOR i%=0 TO 0
-1777 PRINT#3,sk.path.first%(i%)
-1778 NEXT
-1779 FOR i%=0 TO 0
-1780 PRINT#3,sk.path.count%(i%)
-1781 NEXT
-1782 FOR i%=0 TO 0
-1783 PRINT#3,sk.path.repeat%(i%)
-1784 NEXT
-1785 RETURN
-1786 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1787 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1788 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1638 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1639 RETURN
+1640 FOR i3%=0 TO sk.actors%-1
+1641 i2%=i3%
+1642 GOSUB 1425
+1643 m2%=i3%+1
+1644 GOSUB 1365
+1645 NEXT
+1646 RETURN
+1647 OPEN "said.txt" FOR OUTPUT AS 3
+1648 GOSUB 1658
+1649 IF s!<0 THEN 1656
+1650 IF sk.tick!>=s! THEN 1653
+1651 GOSUB 1341
+1652 GOTO 1650
+1653 GOSUB 1583
+1654 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
+1655 GOTO 1649
+1656 CLOSE 3
+1657 RETURN
+1658 FOR i%=0 TO 255
+1659 PRINT#3,sk.red%(i%)
+1660 NEXT
+1661 FOR i%=0 TO 255
+1662 PRINT#3,sk.green%(i%)
+1663 NEXT
+1664 FOR i%=0 TO 255
+1665 PRINT#3,sk.blue%(i%)
+1666 NEXT
+1667 FOR i%=0 TO 0
+1668 PRINT#3,sk.plane.columns%(i%)
+1669 NEXT
+1670 FOR i%=0 TO 0
+1671 PRINT#3,sk.plane.rows%(i%)
+1672 NEXT
+1673 FOR i%=0 TO 0
+1674 PRINT#3,sk.tile.w%(i%)
+1675 NEXT
+1676 FOR i%=0 TO 0
+1677 PRINT#3,sk.tile.h%(i%)
+1678 NEXT
+1679 FOR i%=0 TO 0
+1680 PRINT#3,sk.last.w%(i%)
+1681 NEXT
+1682 FOR i%=0 TO 0
+1683 PRINT#3,sk.last.h%(i%)
+1684 NEXT
+1685 FOR i%=0 TO 0
+1686 PRINT#3,sk.plane.w%(i%)
+1687 NEXT
+1688 FOR i%=0 TO 0
+1689 PRINT#3,sk.plane.h%(i%)
+1690 NEXT
+1691 FOR i%=0 TO 0
+1692 PRINT#3,sk.map.first%(i%)
+1693 NEXT
+1694 FOR i%=0 TO 0
+1695 PRINT#3,sk.wrap.x%(i%)
+1696 NEXT
+1697 FOR i%=0 TO 0
+1698 PRINT#3,sk.ratio.x%(i%)
+1699 NEXT
+1700 FOR i%=0 TO 0
+1701 PRINT#3,sk.ratio.parts.x%(i%)
+1702 NEXT
+1703 FOR i%=0 TO 0
+1704 PRINT#3,sk.drift.x%(i%)
+1705 NEXT
+1706 FOR i%=0 TO 0
+1707 PRINT#3,sk.drift.step.x%(i%)
+1708 NEXT
+1709 FOR i%=0 TO 0
+1710 PRINT#3,sk.drift.parts.x%(i%)
+1711 NEXT
+1712 FOR i%=0 TO 0
+1713 PRINT#3,sk.plane.start.x!(i%)
+1714 NEXT
+1715 FOR i%=0 TO 0
+1716 PRINT#3,sk.plane.start.part.x%(i%)
+1717 NEXT
+1718 FOR i%=0 TO 0
+1719 PRINT#3,sk.start.base.x!(i%)
+1720 NEXT
+1721 FOR i%=0 TO 0
+1722 PRINT#3,sk.wrap.y%(i%)
+1723 NEXT
+1724 FOR i%=0 TO 0
+1725 PRINT#3,sk.ratio.y%(i%)
+1726 NEXT
+1727 FOR i%=0 TO 0
+1728 PRINT#3,sk.ratio.parts.y%(i%)
+1729 NEXT
+1730 FOR i%=0 TO 0
+1731 PRINT#3,sk.drift.y%(i%)
+1732 NEXT
+1733 FOR i%=0 TO 0
+1734 PRINT#3,sk.drift.step.y%(i%)
+1735 NEXT
+1736 FOR i%=0 TO 0
+1737 PRINT#3,sk.drift.parts.y%(i%)
+1738 NEXT
+1739 FOR i%=0 TO 0
+1740 PRINT#3,sk.plane.start.y!(i%)
+1741 NEXT
+1742 FOR i%=0 TO 0
+1743 PRINT#3,sk.plane.start.part.y%(i%)
+1744 NEXT
+1745 FOR i%=0 TO 0
+1746 PRINT#3,sk.start.base.y!(i%)
+1747 NEXT
+1748 FOR i%=0 TO 0
+1749 PRINT#3,sk.map.cell%(i%)
+1750 NEXT
+1751 FOR i%=0 TO 0
+1752 PRINT#3,sk.piece.w%(i%)
+1753 NEXT
+1754 FOR i%=0 TO 0
+1755 PRINT#3,sk.piece.h%(i%)
+1756 NEXT
+1757 FOR i%=0 TO 0
+1758 PRINT#3,sk.order%(i%)
+1759 NEXT
+1760 FOR i%=0 TO 0
+1761 PRINT#3,sk.flag.first%(i%)
+1762 NEXT
+1763 FOR i%=0 TO 0
+1764 PRINT#3,sk.flag.columns%(i%)
+1765 NEXT
+1766 FOR i%=0 TO 0
+1767 PRINT#3,sk.flag.w%(i%)
+1768 NEXT
+1769 FOR i%=0 TO 0
+1770 PRINT#3,sk.flag.h%(i%)
+1771 NEXT
+1772 FOR i%=0 TO 0
+1773 PRINT#3,sk.start.x!(i%)
+1774 NEXT
+1775 FOR i%=0 TO 0
+1776 PRINT#3,sk.start.y!(i%)
+1777 NEXT
+1778 FOR i%=0 TO 0
+1779 PRINT#3,sk.path.first%(i%)
+1780 NEXT
+1781 FOR i%=0 TO 0
+1782 PRINT#3,sk.path.count%(i%)
+1783 NEXT
+1784 FOR i%=0 TO 0
+1785 PRINT#3,sk.path.repeat%(i%)
+1786 NEXT
+1787 RETURN
+1788 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 1789 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1790 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1791 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1792 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1793 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1794 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1795 DATA 1
-1796 DATA 1
-1797 DATA 8
-1798 DATA 8
+1790 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1791 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1792 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1793 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1794 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1795 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1796 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1797 DATA 1
+1798 DATA 1
 1799 DATA 8
 1800 DATA 8
 1801 DATA 8
 1802 DATA 8
-1803 DATA 0
-1804 DATA 1
-1805 DATA 1
+1803 DATA 8
+1804 DATA 8
+1805 DATA 0
 1806 DATA 1
-1807 DATA 0
-1808 DATA 0
-1809 DATA 1
+1807 DATA 1
+1808 DATA 1
+1809 DATA 0
 1810 DATA 0
-1811 DATA 0
+1811 DATA 1
 1812 DATA 0
 1813 DATA 0
-1814 DATA 1
-1815 DATA 1
-1816 DATA 0
-1817 DATA 0
-1818 DATA 1
+1814 DATA 0
+1815 DATA 0
+1816 DATA 1
+1817 DATA 1
+1818 DATA 0
 1819 DATA 0
-1820 DATA 0
+1820 DATA 1
 1821 DATA 0
 1822 DATA 0
-1823 DATA 8
-1824 DATA 8
-1825 DATA 0
-1826 DATA -1
+1823 DATA 0
+1824 DATA 0
+1825 DATA 8
+1826 DATA 8
 1827 DATA 0
-1828 DATA 1
-1829 DATA 1
-1830 DATA 0
-1831 DATA 0
+1828 DATA -1
+1829 DATA 0
+1830 DATA 1
+1831 DATA 1
 1832 DATA 0
 1833 DATA 0
 1834 DATA 0
-1835 END
+1835 DATA 0
+1836 DATA 0
+1837 END

@@ -143,7 +143,7 @@
 1142 sk.covers%=0
 1143 sk.order.count%=1
 1144 sk.ticks.per.update%=1
-1145 RESTORE 1592
+1145 RESTORE 1594
 1146 FOR i%=0 TO 255
 1147 READ sk.red%(i%)
 1148 NEXT
@@ -274,369 +274,371 @@
 1273 READ sk.path.repeat%(i%)
 1274 NEXT
 1275 sk.pages%=2
-1276 GOSUB 1571
+1276 GOSUB 1573
 1277 RETURN
-1278 sk.tick!=0
-1279 FOR i%=0 TO sk.movers%-1
-1280 sk.mover.x!(i%)=sk.start.x!(i%)
-1281 sk.mover.y!(i%)=sk.start.y!(i%)
-1282 sk.mover.part.x%(i%)=0
-1283 sk.mover.part.y%(i%)=0
-1284 sk.mover.used%(i%)=0
-1285 sk.mover.segment%(i%)=0
-1286 IF sk.path.count%(i%)<>0 THEN 1288
-1287 sk.mover.segment%(i%)=-1
-1288 NEXT
-1289 FOR i%=0 TO sk.planes%-1
-1290 sk.plane.x!(i%)=sk.plane.start.x!(i%)
-1291 sk.plane.y!(i%)=sk.plane.start.y!(i%)
-1292 sk.plane.part.x!(i%)=sk.plane.start.part.x%(i%)
-1293 sk.plane.part.y!(i%)=sk.plane.start.part.y%(i%)
-1294 sk.drift.part.x%(i%)=0
-1295 sk.drift.part.y%(i%)=0
-1296 sk.wrap.base.x!(i%)=sk.start.base.x!(i%)
-1297 sk.wrap.base.y!(i%)=sk.start.base.y!(i%)
-1298 i2%=i%
-1299 GOSUB 1459
-1300 NEXT
-1301 FOR i%=0 TO sk.actors%-1
-1302 sk.actor.face%(i%)=sk.start.face%(i%)
-1303 sk.actor.does%(i%)=sk.start.does%(i%)
-1304 sk.actor.shows%(i%)=-1
-1305 i2%=i%
-1306 GOSUB 1397
-1307 NEXT
-1308 FOR i%=1 TO sk.movers%-1
-1309 m%=i%
-1310 GOSUB 1387
-1311 NEXT
-1312 FOR i%=0 TO sk.cycles%-1
-1313 sk.cycle.shift%(i%)=0
-1314 sk.cycle.turn%(i%)=0
-1315 sk.cycle.left%(i%)=sk.cycle.ticks%(i%)
-1316 NEXT
-1317 FOR i%=0 TO sk.events%-1
-1318 sk.event.done%(i%)=0
-1319 sk.event.next!(i%)=sk.event.tick!(i%)
-1320 NEXT
-1321 FOR i%=0 TO sk.covers%-1
-1322 sk.cover.used%(i%)=0
-1323 sk.cover.done%(i%)=0
-1324 i2%=i%
-1325 GOSUB 1348
-1326 NEXT
-1327 GOSUB 1498
-1328 RETURN
-1329 sk.tick!=sk.tick!+1
-1330 x!=sk.mover.x!(0)
-1331 y!=sk.mover.y!(0)
-1332 m2%=0
-1333 GOSUB 1353
-1334 u!=sk.mover.x!(0)-x!
-1335 v!=sk.mover.y!(0)-y!
-1336 GOSUB 1423
-1337 FOR i%=0 TO sk.planes%-1
-1338 i3%=i%
-1339 GOSUB 1446
-1340 NEXT
-1341 GOSUB 1585
-1342 FOR i%=0 TO sk.covers%-1
-1343 i2%=i%
-1344 GOSUB 1348
-1345 NEXT
-1346 GOSUB 1472
-1347 RETURN
-1348 IF sk.tick!<sk.cover.tick%(i2%) THEN 1352
-1349 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1352
-1350 sk.cover.used%(i2%)=sk.cover.used%(i2%)+1
-1351 sk.cover.done%(i2%)=sk.cover.count%(sk.cover.begin%(i2%)+sk.cover.used%(i2%))
-1352 RETURN
-1353 s!=sk.mover.segment%(m2%)
-1354 IF s!>=0 THEN 1356
-1355 RETURN
-1356 s!=sk.path.first%(m2%)+s!
-1357 sk.mover.x!(m2%)=sk.mover.x!(m2%)+sk.segment.x%(s!)
-1358 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)+sk.segment.part.x%(s!)
-1359 IF sk.mover.part.x%(m2%)<sk.segment.parts.x%(s!) THEN 1362
-1360 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)-sk.segment.parts.x%(s!)
-1361 sk.mover.x!(m2%)=sk.mover.x!(m2%)+1
-1362 sk.mover.y!(m2%)=sk.mover.y!(m2%)+sk.segment.y%(s!)
-1363 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)+sk.segment.part.y%(s!)
-1364 IF sk.mover.part.y%(m2%)<sk.segment.parts.y%(s!) THEN 1367
-1365 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)-sk.segment.parts.y%(s!)
-1366 sk.mover.y!(m2%)=sk.mover.y!(m2%)+1
-1367 sk.mover.used%(m2%)=sk.mover.used%(m2%)+1
-1368 IF sk.mover.used%(m2%)<>sk.segment.ticks%(s!) THEN 1371
-1369 m3%=m2%
-1370 GOSUB 1372
-1371 RETURN
-1372 sk.mover.used%(m3%)=0
-1373 sk.mover.part.x%(m3%)=0
-1374 sk.mover.part.y%(m3%)=0
-1375 sk.mover.segment%(m3%)=sk.mover.segment%(m3%)+1
-1376 IF sk.mover.segment%(m3%)<>sk.path.count%(m3%) THEN 1383
-1377 sk.mover.segment%(m3%)=0
-1378 IF sk.path.repeat%(m3%)<>0 THEN 1380
-1379 sk.mover.segment%(m3%)=-1
-1380 IF sk.path.repeat%(m3%)<>1 THEN 1383
-1381 sk.mover.x!(m3%)=sk.start.x!(m3%)
-1382 sk.mover.y!(m3%)=sk.start.y!(m3%)
-1383 IF m3%<=0 THEN 1386
-1384 m%=m3%
-1385 GOSUB 1387
-1386 RETURN
-1387 IF sk.mover.segment%(m%)>=0 THEN 1389
+1278 GOSUB 1280
+1279 RETURN
+1280 sk.tick!=0
+1281 FOR i%=0 TO sk.movers%-1
+1282 sk.mover.x!(i%)=sk.start.x!(i%)
+1283 sk.mover.y!(i%)=sk.start.y!(i%)
+1284 sk.mover.part.x%(i%)=0
+1285 sk.mover.part.y%(i%)=0
+1286 sk.mover.used%(i%)=0
+1287 sk.mover.segment%(i%)=0
+1288 IF sk.path.count%(i%)<>0 THEN 1290
+1289 sk.mover.segment%(i%)=-1
+1290 NEXT
+1291 FOR i%=0 TO sk.planes%-1
+1292 sk.plane.x!(i%)=sk.plane.start.x!(i%)
+1293 sk.plane.y!(i%)=sk.plane.start.y!(i%)
+1294 sk.plane.part.x!(i%)=sk.plane.start.part.x%(i%)
+1295 sk.plane.part.y!(i%)=sk.plane.start.part.y%(i%)
+1296 sk.drift.part.x%(i%)=0
+1297 sk.drift.part.y%(i%)=0
+1298 sk.wrap.base.x!(i%)=sk.start.base.x!(i%)
+1299 sk.wrap.base.y!(i%)=sk.start.base.y!(i%)
+1300 i2%=i%
+1301 GOSUB 1461
+1302 NEXT
+1303 FOR i%=0 TO sk.actors%-1
+1304 sk.actor.face%(i%)=sk.start.face%(i%)
+1305 sk.actor.does%(i%)=sk.start.does%(i%)
+1306 sk.actor.shows%(i%)=-1
+1307 i2%=i%
+1308 GOSUB 1399
+1309 NEXT
+1310 FOR i%=1 TO sk.movers%-1
+1311 m%=i%
+1312 GOSUB 1389
+1313 NEXT
+1314 FOR i%=0 TO sk.cycles%-1
+1315 sk.cycle.shift%(i%)=0
+1316 sk.cycle.turn%(i%)=0
+1317 sk.cycle.left%(i%)=sk.cycle.ticks%(i%)
+1318 NEXT
+1319 FOR i%=0 TO sk.events%-1
+1320 sk.event.done%(i%)=0
+1321 sk.event.next!(i%)=sk.event.tick!(i%)
+1322 NEXT
+1323 FOR i%=0 TO sk.covers%-1
+1324 sk.cover.used%(i%)=0
+1325 sk.cover.done%(i%)=0
+1326 i2%=i%
+1327 GOSUB 1350
+1328 NEXT
+1329 GOSUB 1500
+1330 RETURN
+1331 sk.tick!=sk.tick!+1
+1332 x!=sk.mover.x!(0)
+1333 y!=sk.mover.y!(0)
+1334 m2%=0
+1335 GOSUB 1355
+1336 u!=sk.mover.x!(0)-x!
+1337 v!=sk.mover.y!(0)-y!
+1338 GOSUB 1425
+1339 FOR i%=0 TO sk.planes%-1
+1340 i3%=i%
+1341 GOSUB 1448
+1342 NEXT
+1343 GOSUB 1587
+1344 FOR i%=0 TO sk.covers%-1
+1345 i2%=i%
+1346 GOSUB 1350
+1347 NEXT
+1348 GOSUB 1474
+1349 RETURN
+1350 IF sk.tick!<sk.cover.tick%(i2%) THEN 1354
+1351 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1354
+1352 sk.cover.used%(i2%)=sk.cover.used%(i2%)+1
+1353 sk.cover.done%(i2%)=sk.cover.count%(sk.cover.begin%(i2%)+sk.cover.used%(i2%))
+1354 RETURN
+1355 s!=sk.mover.segment%(m2%)
+1356 IF s!>=0 THEN 1358
+1357 RETURN
+1358 s!=sk.path.first%(m2%)+s!
+1359 sk.mover.x!(m2%)=sk.mover.x!(m2%)+sk.segment.x%(s!)
+1360 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)+sk.segment.part.x%(s!)
+1361 IF sk.mover.part.x%(m2%)<sk.segment.parts.x%(s!) THEN 1364
+1362 sk.mover.part.x%(m2%)=sk.mover.part.x%(m2%)-sk.segment.parts.x%(s!)
+1363 sk.mover.x!(m2%)=sk.mover.x!(m2%)+1
+1364 sk.mover.y!(m2%)=sk.mover.y!(m2%)+sk.segment.y%(s!)
+1365 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)+sk.segment.part.y%(s!)
+1366 IF sk.mover.part.y%(m2%)<sk.segment.parts.y%(s!) THEN 1369
+1367 sk.mover.part.y%(m2%)=sk.mover.part.y%(m2%)-sk.segment.parts.y%(s!)
+1368 sk.mover.y!(m2%)=sk.mover.y!(m2%)+1
+1369 sk.mover.used%(m2%)=sk.mover.used%(m2%)+1
+1370 IF sk.mover.used%(m2%)<>sk.segment.ticks%(s!) THEN 1373
+1371 m3%=m2%
+1372 GOSUB 1374
+1373 RETURN
+1374 sk.mover.used%(m3%)=0
+1375 sk.mover.part.x%(m3%)=0
+1376 sk.mover.part.y%(m3%)=0
+1377 sk.mover.segment%(m3%)=sk.mover.segment%(m3%)+1
+1378 IF sk.mover.segment%(m3%)<>sk.path.count%(m3%) THEN 1385
+1379 sk.mover.segment%(m3%)=0
+1380 IF sk.path.repeat%(m3%)<>0 THEN 1382
+1381 sk.mover.segment%(m3%)=-1
+1382 IF sk.path.repeat%(m3%)<>1 THEN 1385
+1383 sk.mover.x!(m3%)=sk.start.x!(m3%)
+1384 sk.mover.y!(m3%)=sk.start.y!(m3%)
+1385 IF m3%<=0 THEN 1388
+1386 m%=m3%
+1387 GOSUB 1389
 1388 RETURN
-1389 s2!=sk.path.first%(m%)+sk.mover.segment%(m%)
-1390 IF sk.segment.does%(s2!)<0 THEN 1392
-1391 sk.actor.does%(m%-1)=sk.segment.does%(s2!)
-1392 IF sk.segment.face%(s2!)<0 THEN 1394
-1393 sk.actor.face%(m%-1)=sk.segment.face%(s2!)
-1394 i2%=m%-1
-1395 GOSUB 1397
-1396 RETURN
-1397 n%=sk.look%(sk.actor.look%(i2%)+4*sk.actor.does%(i2%)+sk.actor.face%(i2%))
-1398 sk.actor.flip%(i2%)=(n%-4*INT(n%/4))
-1399 n%=INT(n%/4)
-1400 IF n%=sk.actor.shows%(i2%) THEN 1404
-1401 sk.actor.shows%(i2%)=n%
-1402 sk.actor.step%(i2%)=0
-1403 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%))
-1404 RETURN
-1405 sk.actor.does%(i%)=n2%
-1406 i2%=i%
-1407 GOSUB 1397
-1408 RETURN
-1409 sk.actor.face%(i%)=f%
-1410 i2%=i%
-1411 GOSUB 1397
-1412 RETURN
-1413 n%=sk.actor.shows%(i2%)
-1414 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
-1415 IF sk.actor.left%(i2%)<>0 THEN 1422
-1416 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
-1417 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1421
-1418 sk.actor.step%(i2%)=0
-1419 IF sk.animation.again%(n%)<>0 THEN 1421
-1420 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
-1421 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
-1422 RETURN
-1423 FOR i3%=0 TO sk.planes%-1
-1424 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
-1425 IF sk.plane.part.x!(i3%)>=0 THEN 1429
-1426 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
-1427 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
-1428 GOTO 1425
-1429 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1433
-1430 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
-1431 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1432 GOTO 1429
-1433 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
-1434 IF sk.plane.part.y!(i3%)>=0 THEN 1438
-1435 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
-1436 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
-1437 GOTO 1434
-1438 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1442
-1439 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
-1440 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1441 GOTO 1438
-1442 i2%=i3%
-1443 GOSUB 1459
-1444 NEXT
-1445 RETURN
-1446 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
-1447 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
-1448 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1451
-1449 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
-1450 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1451 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
-1452 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
-1453 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1456
-1454 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
-1455 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1456 i2%=i3%
-1457 GOSUB 1459
-1458 RETURN
-1459 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1462
-1460 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
-1461 GOTO 1459
-1462 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1465
-1463 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
-1464 GOTO 1462
-1465 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1468
-1466 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
-1467 GOTO 1465
-1468 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1471
-1469 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
-1470 GOTO 1468
-1471 RETURN
-1472 changed%=0
-1473 FOR i2%=0 TO sk.cycles%-1
-1474 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
-1475 IF sk.cycle.left%(i2%)<>0 THEN 1479
-1476 i3%=i2%
-1477 GOSUB 1490
-1478 changed%=1
-1479 NEXT
-1480 FOR i2%=0 TO sk.events%-1
-1481 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1486
-1482 IF sk.tick!<sk.event.next!(i2%) THEN 1486
-1483 sk.event.done%(i2%)=sk.event.done%(i2%)+1
-1484 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
-1485 changed%=1
-1486 NEXT
-1487 IF changed%<>1 THEN 1489
-1488 GOSUB 1498
-1489 RETURN
-1490 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
-1491 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
-1492 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
-1493 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1495
-1494 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
-1495 IF sk.cycle.back%(i3%)<>1 THEN 1497
-1496 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1497 RETURN
-1498 FOR i3%=0 TO sk.cycles%-1
-1499 FOR j%=0 TO sk.cycle.count%(i3%)-1
-1500 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1501 NEXT
-1502 NEXT
-1503 FOR i3%=0 TO sk.events%-1
-1504 IF sk.event.done%(i3%)<=0 THEN 1508
-1505 FOR j%=0 TO sk.event.count%(i3%)-1
-1506 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
-1507 NEXT
-1508 NEXT
-1509 RETURN
-1510 sk.pose.x!=sk.mover.x!(i%+1)
-1511 sk.pose.y!=sk.mover.y!(i%+1)
-1512 IF sk.actor.plane%(i%)<0 THEN 1515
-1513 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
-1514 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
-1515 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
-1516 sk.pose.frame%=sk.step.frame%(n%)
-1517 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
-1518 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
-1519 RETURN
-1520 i%=i2%
-1521 GOSUB 1510
-1522 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
-1523 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
-1524 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
-1525 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1527
-1526 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
-1527 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
-1528 IF INT(sk.pose.flip%/2)<>1 THEN 1530
-1529 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
-1530 RETURN
-1531 sk.touching%=0
-1532 i2%=i3%
-1533 GOSUB 1520
-1534 x!=sk.hit.left!
-1535 y!=sk.hit.top!
-1536 w%=sk.hit.wide%
-1537 h%=sk.hit.high%
-1538 i2%=j%
-1539 GOSUB 1520
-1540 IF w%=0 THEN 1542
-1541 IF sk.hit.wide%<>0 THEN 1543
-1542 RETURN
-1543 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1548
-1544 IF sk.hit.left!>=x!+w% THEN 1548
-1545 IF y!>=sk.hit.top!+sk.hit.high% THEN 1548
-1546 IF sk.hit.top!>=y!+h% THEN 1548
-1547 sk.touching%=1
-1548 RETURN
-1549 sk.flags%=0
-1550 IF sk.flag.first%(p%)>=0 THEN 1552
-1551 RETURN
-1552 IF sk.wrap.x%(p%)<>1 THEN 1557
-1553 IF x!>=0 THEN 1556
-1554 x!=x!+sk.plane.w%(p%)
-1555 GOTO 1553
-1556 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
-1557 IF sk.wrap.y%(p%)<>1 THEN 1562
-1558 IF y!>=0 THEN 1561
-1559 y!=y!+sk.plane.h%(p%)
-1560 GOTO 1558
-1561 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
-1562 IF x!<0 THEN 1566
-1563 IF y!<0 THEN 1566
-1564 IF x!>=sk.plane.w%(p%) THEN 1566
-1565 IF y!<sk.plane.h%(p%) THEN 1567
-1566 RETURN
-1567 p2%=p%
-1568 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
-1569 GOSUB 1583
-1570 RETURN
-1571 FOR i2%=0 TO sk.entries%-1
-1572 sk.now%(i2%)=i2%
-1573 NEXT
-1574 RETURN
-1575 u2!=x!-sk.mover.x!(0)
-1576 v2!=y!-sk.mover.y!(0)
-1577 sk.mover.x!(0)=x!
-1578 sk.mover.y!(0)=y!
-1579 u!=u2!
-1580 v!=v2!
-1581 GOSUB 1423
-1582 RETURN
-1583 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1389 IF sk.mover.segment%(m%)>=0 THEN 1391
+1390 RETURN
+1391 s2!=sk.path.first%(m%)+sk.mover.segment%(m%)
+1392 IF sk.segment.does%(s2!)<0 THEN 1394
+1393 sk.actor.does%(m%-1)=sk.segment.does%(s2!)
+1394 IF sk.segment.face%(s2!)<0 THEN 1396
+1395 sk.actor.face%(m%-1)=sk.segment.face%(s2!)
+1396 i2%=m%-1
+1397 GOSUB 1399
+1398 RETURN
+1399 n%=sk.look%(sk.actor.look%(i2%)+4*sk.actor.does%(i2%)+sk.actor.face%(i2%))
+1400 sk.actor.flip%(i2%)=(n%-4*INT(n%/4))
+1401 n%=INT(n%/4)
+1402 IF n%=sk.actor.shows%(i2%) THEN 1406
+1403 sk.actor.shows%(i2%)=n%
+1404 sk.actor.step%(i2%)=0
+1405 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%))
+1406 RETURN
+1407 sk.actor.does%(i%)=n2%
+1408 i2%=i%
+1409 GOSUB 1399
+1410 RETURN
+1411 sk.actor.face%(i%)=f%
+1412 i2%=i%
+1413 GOSUB 1399
+1414 RETURN
+1415 n%=sk.actor.shows%(i2%)
+1416 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
+1417 IF sk.actor.left%(i2%)<>0 THEN 1424
+1418 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
+1419 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1423
+1420 sk.actor.step%(i2%)=0
+1421 IF sk.animation.again%(n%)<>0 THEN 1423
+1422 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
+1423 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
+1424 RETURN
+1425 FOR i3%=0 TO sk.planes%-1
+1426 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
+1427 IF sk.plane.part.x!(i3%)>=0 THEN 1431
+1428 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
+1429 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
+1430 GOTO 1427
+1431 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1435
+1432 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
+1433 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1434 GOTO 1431
+1435 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
+1436 IF sk.plane.part.y!(i3%)>=0 THEN 1440
+1437 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
+1438 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
+1439 GOTO 1436
+1440 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1444
+1441 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
+1442 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1443 GOTO 1440
+1444 i2%=i3%
+1445 GOSUB 1461
+1446 NEXT
+1447 RETURN
+1448 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
+1449 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
+1450 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1453
+1451 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
+1452 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1453 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
+1454 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
+1455 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1458
+1456 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
+1457 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1458 i2%=i3%
+1459 GOSUB 1461
+1460 RETURN
+1461 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1464
+1462 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
+1463 GOTO 1461
+1464 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1467
+1465 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
+1466 GOTO 1464
+1467 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1470
+1468 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
+1469 GOTO 1467
+1470 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1473
+1471 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
+1472 GOTO 1470
+1473 RETURN
+1474 changed%=0
+1475 FOR i2%=0 TO sk.cycles%-1
+1476 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
+1477 IF sk.cycle.left%(i2%)<>0 THEN 1481
+1478 i3%=i2%
+1479 GOSUB 1492
+1480 changed%=1
+1481 NEXT
+1482 FOR i2%=0 TO sk.events%-1
+1483 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1488
+1484 IF sk.tick!<sk.event.next!(i2%) THEN 1488
+1485 sk.event.done%(i2%)=sk.event.done%(i2%)+1
+1486 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
+1487 changed%=1
+1488 NEXT
+1489 IF changed%<>1 THEN 1491
+1490 GOSUB 1500
+1491 RETURN
+1492 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
+1493 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
+1494 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
+1495 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1497
+1496 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
+1497 IF sk.cycle.back%(i3%)<>1 THEN 1499
+1498 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1499 RETURN
+1500 FOR i3%=0 TO sk.cycles%-1
+1501 FOR j%=0 TO sk.cycle.count%(i3%)-1
+1502 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1503 NEXT
+1504 NEXT
+1505 FOR i3%=0 TO sk.events%-1
+1506 IF sk.event.done%(i3%)<=0 THEN 1510
+1507 FOR j%=0 TO sk.event.count%(i3%)-1
+1508 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
+1509 NEXT
+1510 NEXT
+1511 RETURN
+1512 sk.pose.x!=sk.mover.x!(i%+1)
+1513 sk.pose.y!=sk.mover.y!(i%+1)
+1514 IF sk.actor.plane%(i%)<0 THEN 1517
+1515 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
+1516 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
+1517 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
+1518 sk.pose.frame%=sk.step.frame%(n%)
+1519 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
+1520 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
+1521 RETURN
+1522 i%=i2%
+1523 GOSUB 1512
+1524 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
+1525 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
+1526 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
+1527 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1529
+1528 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
+1529 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
+1530 IF INT(sk.pose.flip%/2)<>1 THEN 1532
+1531 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
+1532 RETURN
+1533 sk.touching%=0
+1534 i2%=i3%
+1535 GOSUB 1522
+1536 x!=sk.hit.left!
+1537 y!=sk.hit.top!
+1538 w%=sk.hit.wide%
+1539 h%=sk.hit.high%
+1540 i2%=j%
+1541 GOSUB 1522
+1542 IF w%=0 THEN 1544
+1543 IF sk.hit.wide%<>0 THEN 1545
+1544 RETURN
+1545 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1550
+1546 IF sk.hit.left!>=x!+w% THEN 1550
+1547 IF y!>=sk.hit.top!+sk.hit.high% THEN 1550
+1548 IF sk.hit.top!>=y!+h% THEN 1550
+1549 sk.touching%=1
+1550 RETURN
+1551 sk.flags%=0
+1552 IF sk.flag.first%(p%)>=0 THEN 1554
+1553 RETURN
+1554 IF sk.wrap.x%(p%)<>1 THEN 1559
+1555 IF x!>=0 THEN 1558
+1556 x!=x!+sk.plane.w%(p%)
+1557 GOTO 1555
+1558 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
+1559 IF sk.wrap.y%(p%)<>1 THEN 1564
+1560 IF y!>=0 THEN 1563
+1561 y!=y!+sk.plane.h%(p%)
+1562 GOTO 1560
+1563 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
+1564 IF x!<0 THEN 1568
+1565 IF y!<0 THEN 1568
+1566 IF x!>=sk.plane.w%(p%) THEN 1568
+1567 IF y!<sk.plane.h%(p%) THEN 1569
+1568 RETURN
+1569 p2%=p%
+1570 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
+1571 GOSUB 1585
+1572 RETURN
+1573 FOR i2%=0 TO sk.entries%-1
+1574 sk.now%(i2%)=i2%
+1575 NEXT
+1576 RETURN
+1577 u2!=x!-sk.mover.x!(0)
+1578 v2!=y!-sk.mover.y!(0)
+1579 sk.mover.x!(0)=x!
+1580 sk.mover.y!(0)=y!
+1581 u!=u2!
+1582 v!=v2!
+1583 GOSUB 1425
 1584 RETURN
-1585 FOR i3%=0 TO sk.actors%-1
-1586 i2%=i3%
-1587 GOSUB 1413
-1588 m2%=i3%+1
-1589 GOSUB 1353
-1590 NEXT
-1591 RETURN
-1592 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1593 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1594 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1585 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1586 RETURN
+1587 FOR i3%=0 TO sk.actors%-1
+1588 i2%=i3%
+1589 GOSUB 1415
+1590 m2%=i3%+1
+1591 GOSUB 1355
+1592 NEXT
+1593 RETURN
+1594 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 1595 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1596 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1597 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1598 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1599 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1600 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1601 DATA 1
-1602 DATA 1
-1603 DATA 8
-1604 DATA 8
+1596 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1597 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1598 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1599 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1600 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1601 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1602 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1603 DATA 1
+1604 DATA 1
 1605 DATA 8
 1606 DATA 8
 1607 DATA 8
 1608 DATA 8
-1609 DATA 0
-1610 DATA 1
-1611 DATA 1
+1609 DATA 8
+1610 DATA 8
+1611 DATA 0
 1612 DATA 1
-1613 DATA 0
-1614 DATA 0
-1615 DATA 1
+1613 DATA 1
+1614 DATA 1
+1615 DATA 0
 1616 DATA 0
-1617 DATA 0
+1617 DATA 1
 1618 DATA 0
 1619 DATA 0
-1620 DATA 1
-1621 DATA 1
-1622 DATA 0
-1623 DATA 0
-1624 DATA 1
+1620 DATA 0
+1621 DATA 0
+1622 DATA 1
+1623 DATA 1
+1624 DATA 0
 1625 DATA 0
-1626 DATA 0
+1626 DATA 1
 1627 DATA 0
 1628 DATA 0
-1629 DATA 8
-1630 DATA 8
-1631 DATA 0
-1632 DATA -1
+1629 DATA 0
+1630 DATA 0
+1631 DATA 8
+1632 DATA 8
 1633 DATA 0
-1634 DATA 1
-1635 DATA 1
-1636 DATA 0
-1637 DATA 0
+1634 DATA -1
+1635 DATA 0
+1636 DATA 1
+1637 DATA 1
 1638 DATA 0
 1639 DATA 0
 1640 DATA 0
-1641 END
+1641 DATA 0
+1642 DATA 0
+1643 END
