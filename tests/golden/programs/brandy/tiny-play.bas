@@ -217,7 +217,7 @@ DEF PROCsk_load
   sk_covers%=0
   sk_order_count%=1
   sk_ticks_per_update%=1
-  RESTORE +1041
+  RESTORE +1044
   FOR i%=0 TO 15
     READ sk_red%(i%)
   NEXT
@@ -974,7 +974,10 @@ REM Reads the pixels of pieces from A on and before B, row by row, and keeps the
 REM one colour.
 DEF PROCsk_read_pieces(a%,b%)
   LOCAL n%,k%,x%,y%,c%,last%,length%
-  k%=sk_piece_run%(a%)
+  k%=0
+  IF a%>0 THEN
+    k%=sk_piece_run%(a%)
+  ENDIF
   IF b%-1>=a% THEN
     FOR n%=a% TO b%-1
       sk_piece_run%(n%)=k%
