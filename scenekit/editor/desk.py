@@ -33,6 +33,7 @@ class Desk:
 
     ask     what is asked in front of everything, or None; drawn by dialogs.py
     local   what panels remember of their own between frames
+    ahead   work that a whole frame leaves for the lighter ones after it, while a scene plays
     """
 
     ui: Ui
@@ -42,6 +43,7 @@ class Desk:
     closing: bool = False
     closed: bool = False
     local: dict[str, Any] = field(default_factory=dict)
+    ahead: list[Callable[[], None]] = field(default_factory=list)
     pictures: dict[int, tuple[object, int]] = field(default_factory=dict)
     preview: int = 0
     preview_key: tuple[object, ...] = ()

@@ -1,31 +1,18 @@
 """Paints lists of triangles onto a surface in software, and only where something changed."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 import pygame
 
 from scenekit.editor.damage import changes, joined, places
-from scenekit.editor.triangles import VERTEX, DrawList, Rgba, Step, Texture, rgba, steps_of
+from scenekit.editor.known import Known, Runs, read_list
+from scenekit.editor.triangles import DrawList, Rgba, Texture, rgba
 
 MOST_GLYPHS, MOST_SCALED = 6000, 300
-MOST_PARTS, MOST_RUNS, LEAST_COVER_PX = 10, 400, 10_000
+MOST_PARTS, MOST_RUNS = 10, 400
 """A list that changed in more places is repainted around all of them at once."""
-
-_Runs = dict[tuple[object, ...], tuple[pygame.Rect, list[Step]]]
-
-
-@dataclass(slots=True, eq=False)
-class _Known:
-    """A draw list that was painted, ready to be painted again."""
-
-    source: DrawList
-    versions: tuple[int, ...]
-    bounds: pygame.Rect
-    steps: list[Step] = field(default_factory=list)
-    covers: list[tuple[int, pygame.Rect]] = field(default_factory=list)
 
 
 class Painter:
@@ -34,8 +21,8 @@ class Painter:
     def __init__(self, surface: pygame.Surface) -> None:
         self.surface = surface
         self.textures: dict[int, Texture] = {}
-        self.known: list[_Known] = []
-        self.runs: _Runs = {}
+        self.known: list[Known] = []
+        self.runs: Runs = {}
         self.glyphs: dict[tuple[int, int, int, int, int, int], pygame.Surface] = {}
         self.scaled: dict[tuple[object, ...], tuple[int, pygame.Surface]] = {}
 
@@ -45,16 +32,17 @@ class Painter:
 
     def paint(self, lists: Sequence[DrawList]) -> list[pygame.Rect]:
         """Paint what changed since the last call and return where."""
-        fresh: list[_Known] = []
+        fresh: list[Known] = []
         dirty: list[pygame.Rect] = []
-        runs: _Runs = {}
+        runs: Runs = {}
         for number, source in enumerate(lists):
             old = self.known[number] if number < len(self.known) else None
             versions = tuple(self.textures[run[1]].version for run in source.runs if run[1] in self.textures)
             if old is not None and old.versions == versions and old.source == source:
                 fresh.append(old)
                 continue
-            new = self._read(source, versions, runs)
+            screen = self.surface.get_rect()
+            new = read_list(source, versions, self.textures, screen, self.runs, runs, self._glyph)
             fresh.append(new)
             parts = [new.bounds] if old is None else changes(old.steps, new.steps)
             dirty += parts if len(parts) <= MOST_PARTS else [parts[0].unionall(parts[1:])]
@@ -124,56 +112,6 @@ class Painter:
                     self._picture(data, part)
                     self.surface.set_clip(part)
         self.surface.set_clip(None)
-
-    def _read(self, source: DrawList, versions: tuple[int, ...], fresh: _Runs) -> _Known:
-        vertices = np.frombuffer(source.vertices, VERTEX)
-        indices = np.frombuffer(source.indices, np.uint16).astype(np.int64)
-        screen = self.surface.get_rect()
-        steps: list[tuple[pygame.Rect, str, Any]] = []
-        bounds: list[pygame.Rect] = []
-        for clip, texture, first, count, base in source.runs:
-            box = pygame.Rect(
-                int(clip[0]), int(clip[1]), int(clip[2]) - int(clip[0]), int(clip[3]) - int(clip[1])
-            ).clip(screen)
-            if not count or box.w <= 0 or box.h <= 0:
-                continue
-            used = indices[first : first + count] + base
-            low, high = int(used.min()), int(used.max())
-            part, used = vertices[low : high + 1], used - low
-            key = (tuple(box), texture, versions, part.tobytes(), used.tobytes())
-            made = self.runs.get(key)
-            if made is None:
-                own: list[Step] = []
-                left, top = int(np.floor(part["x"].min())), int(np.floor(part["y"].min()))
-                right, bottom = int(np.ceil(part["x"].max())), int(np.ceil(part["y"].max()))
-                reach = pygame.Rect(left, top, right - left + 1, bottom - top + 1).clip(box)
-                if reach.w and reach.h:
-                    own = steps_of(part, used, texture, self.textures.get(texture), box, self._glyph)
-                made = (reach, own)
-            fresh[key] = made
-            if made[0].w and made[0].h:
-                bounds.append(made[0])
-                steps += made[1]
-        whole = bounds[0].unionall(bounds[1:]) if bounds else pygame.Rect(0, 0, 0, 0)
-        covers = [
-            (place, rect) for place, step in enumerate(steps) if (rect := self._covered(step)) is not None
-        ]
-        return _Known(source=source, versions=versions, bounds=whole, steps=steps, covers=covers)
-
-    def _covered(self, step: Step) -> pygame.Rect | None:
-        """Return the rectangle that a step covers wholly, where it is large enough to matter."""
-        clip, kind, data = step
-        if kind == "fill":
-            rect = data[1].clip(clip)
-        elif kind == "picture":
-            texture = self.textures.get(data[0])
-            if texture is None or texture.picture is None or texture.picture.get_flags() & pygame.SRCALPHA:
-                return None
-            x0, y0, x1, y1 = data[2]
-            rect = pygame.Rect(x0, y0, x1 - x0, y1 - y0).clip(clip)
-        else:
-            return None
-        return rect if rect.w * rect.h >= LEAST_COVER_PX else None
 
     def _glyph(
         self, number: int, texture: Texture, uv: tuple[float, float, float, float], packed: int

@@ -15,7 +15,10 @@ RULER_WIDTH, NARROW_RULER = 172, 96
 BEAM, BAR = 12, 34
 LABEL = 15
 LABEL_REST_S = 0.2
-"""While the scene plays, names beside the ruler follow so often; its stretches follow every tick."""
+"""While the scene plays, names beside the ruler follow so often; its stretches with every whole frame."""
+
+LATE_TICKS = 2
+"""So much older than the tick on show the stretches may be while the scene plays."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,16 +78,29 @@ def draw_ruler(desk: Desk, layout: Layout) -> None:
 
 
 def _stretches(desk: Desk, product: Product, scene: Any) -> tuple[Stretch, ...]:
-    """Return the costs of the tick on show, remembered for each tick of a build."""
+    """Return the costs of the tick on show, remembered for each tick of a build.
+
+    While the scene plays they are reckoned in the frame before, and so may be of one tick earlier.
+    """
     kept = desk.local.get("stretches")
     if kept is None or kept[0] is not product.build or kept[1] is not product.machine:
         known: dict[int, tuple[Stretch, ...]] = {}
         desk.local["stretches"] = kept = (product.build, product.machine, known)
+
+    def reckon() -> None:
+        tick = desk.session.playing.tick
+        if tick not in kept[2]:
+            priced = costs_at(product, scene, tick)
+            kept[2][tick] = stretches_of([item.as_dict() for item in priced])
+        desk.local["stretches-ahead"] = kept[2], tick
+
+    desk.ahead.insert(0, reckon)
     tick = desk.session.playing.tick
-    if tick not in kept[2]:
-        priced = costs_at(product, scene, tick)
-        kept[2][tick] = stretches_of([item.as_dict() for item in priced])
-    found: tuple[Stretch, ...] = kept[2][tick]
+    known, last = desk.local.get("stretches-ahead", (None, -9))
+    if not (known is kept[2] and desk.session.playing.plays and 0 <= tick - last <= LATE_TICKS):
+        reckon()
+        last = tick
+    found: tuple[Stretch, ...] = kept[2][last]
     return found
 
 

@@ -1,6 +1,6 @@
 """Turns lists of triangles into steps that paint fast: boxes, glyphs, pictures, lines and polygons."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -47,18 +47,27 @@ Step = tuple[pygame.Rect, str, Any]
 Glyph = Callable[[int, Texture, tuple[float, float, float, float], int], pygame.Surface]
 
 
+Shape = tuple[Any, ...]
+"""Whether it is an upright box, whether it is plain, whether it is a quad, its first triangle, its corners on
+the window (left, top, right, bottom) and in the texture, and its colour."""
+
+
 def steps_of(
+    shapes: Sequence[Shape],
     vertices: NDArray[Any],
-    used: NDArray[np.int64],
+    triangles: NDArray[np.int64],
     number: int,
     texture: Texture | None,
     clip: pygame.Rect,
     glyph_of: Glyph,
+    first: int = 0,
 ) -> list[Step]:
-    """Turn triangles into boxes, glyphs, pictures and, where nothing else fits, polygons."""
-    triangles = used.reshape(-1, 3)
+    """Turn shapes into boxes, glyphs, pictures and, where nothing else fits, polygons.
+
+    first    the number, in `shapes`, of the first of the triangles
+    """
     steps: list[Step] = []
-    for box, flat, quad, head, x0, y0, x1, y1, u0, v0, u1, v1, packed in _shapes(vertices, triangles):
+    for box, flat, quad, head, x0, y0, x1, y1, u0, v0, u1, v1, packed in shapes:
         colour = rgba(packed)
         if not colour[3]:
             continue
@@ -76,17 +85,15 @@ def steps_of(
             rect = pygame.Rect(x0, y0, x1 - x0, y1 - y0)
             steps.append((clip, "fill" if colour[3] == 255 else "veil", (colour, rect)))
         else:
-            which = corners_of(triangles, head, quad)
+            which = corners_of(triangles, head - first, quad)
             points = [(float(vertices["x"][i]), float(vertices["y"][i])) for i in which]
             thin = _thin_line(points) if quad else None
             steps.append((clip, "line", (colour, *thin)) if thin else (clip, "polygon", (colour, points)))
     return steps
 
 
-def _shapes(vertices: NDArray[Any], triangles: NDArray[np.int64]) -> Iterator[tuple[Any, ...]]:
-    """Join triangles to quads, and give of each: whether it is an upright box, whether it is plain, its
-    first triangle, its corners on the window and in the texture, and its colour.
-    """
+def shapes_of(vertices: NDArray[Any], triangles: NDArray[np.int64]) -> list[Shape]:
+    """Join triangles to quads, where two of them are one, and describe each."""
     a = triangles[:, 0]
     starts = np.zeros(len(triangles), dtype=bool)
     if len(triangles) > 1:
@@ -112,7 +119,7 @@ def _shapes(vertices: NDArray[Any], triangles: NDArray[np.int64]) -> Iterator[tu
     boxes = quads & (upright | turned)
     columns = (boxes, plain, quads, heads, lo_x, lo_y, hi_x, hi_y, lo_u, lo_v, hi_u, hi_v,
                corners["colour"][:, 0])  # fmt: skip
-    return zip(*(column.tolist() for column in columns), strict=True)
+    return list(zip(*(column.tolist() for column in columns), strict=True))
 
 
 def corners_of(triangles: NDArray[np.int64], head: int, quad: bool) -> list[int]:

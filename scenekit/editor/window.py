@@ -78,6 +78,7 @@ class Window:
         global_keys(desk, self.backend.pressed, self.backend.typing)
         self._play(passed_s)
         session.wish()
+        desk.ahead.clear()
         desk.ui.begin()
         edit: Edit | None = None
         with self.backend.frame(passed_s):
@@ -109,7 +110,10 @@ class Window:
             return False
         self.quick += 1
         self._play(passed_s)
-        if update_preview(desk):
+        shown = update_preview(desk)
+        if QUICK_FRAMES - self.quick < len(desk.ahead):
+            desk.ahead[QUICK_FRAMES - self.quick]()
+        if shown:
             self.backend.refresh()
         return True
 

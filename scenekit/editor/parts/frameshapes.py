@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from scenekit.editor import canvas
 from scenekit.editor.backend import Box, Press
@@ -13,6 +14,7 @@ from scenekit.model.edits import change_frames
 from scenekit.model.sprites import Frame, Sheet
 
 MARGIN_PX = 16
+MOST_EDGES = 2000
 
 
 def framed(pixels: Pixels, frame: Frame, flip: int) -> Pixels:
@@ -42,21 +44,27 @@ def draw_neighbours(desk: Desk, sheet: Sheet, frame: Frame, pixels: Pixels, view
 def _outline(desk: Desk, other: Frame, frame: Frame, pixels: Pixels, view: canvas.View) -> None:
     def edges() -> list[tuple[int, int, int, int]]:
         x, y, w, h = other.box
-        art = np.pad(pixels[y : y + h, x : x + w, 3] > 0, 1)
-        found = []
-        for dy, dx, wide, high in ((0, -1, 0, 1), (0, 1, 0, 1), (-1, 0, 1, 0), (1, 0, 1, 0)):
-            rim = art[1:-1, 1:-1] & ~art[1 + dy : art.shape[0] - 1 + dy, 1 + dx : art.shape[1] - 1 + dx]
-            rows, columns = np.nonzero(rim)
-            found += [
-                (int(c) + (dx > 0), int(r) + (dy > 0), wide, high) for r, c in zip(rows, columns, strict=True)
-            ]
-        return found[:4000]
+        return outline_of(pixels[y : y + h, x : x + w, 3] > 0)[:MOST_EDGES]
 
     shift = (frame.pivot[0] - other.pivot[0] + MARGIN_PX, frame.pivot[1] - other.pivot[1] + MARGIN_PX)
     grey = (184, 188, 194)
     for x, y, w, h in desk.remember(f"outline {other.name}", edges, pixels, other.box):
         left, top = view.x + (x + shift[0]) * view.zoom, view.y + (y + shift[1]) * view.zoom
         desk.ui.fill((left, top, max(1, w * view.zoom), max(1, h * view.zoom)), grey)
+
+
+def outline_of(art: NDArray[np.bool_]) -> list[tuple[int, int, int, int]]:
+    """Return the lines (x, y, w, h) between what is art and what is not; one of w and h is 0."""
+    found = []
+    for down, part in ((False, art), (True, art.T)):
+        across = np.pad(part, ((1, 1), (1, 1)))
+        edge = across[1:, :] != across[:-1, :]
+        change = np.diff(edge.astype(np.int8), axis=1)
+        rows, starts = np.nonzero(change == 1)
+        ends = np.nonzero(change == -1)[1]
+        for row, start, end in zip(rows.tolist(), starts.tolist(), ends.tolist(), strict=True):
+            found.append((row, start, 0, end - start) if down else (start, row, end - start, 0))
+    return found
 
 
 def _mirrored(frame: Frame, flip: int) -> tuple[tuple[int, int], tuple[int, int, int, int] | None]:

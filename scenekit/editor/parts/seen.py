@@ -1,5 +1,6 @@
 """The scene as others see it: behind a resistor DAC, with three kinds of colour blindness, and its errors."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
@@ -14,12 +15,15 @@ from scenekit.editor.ui import Column
 from scenekit.errors import MachineError, ProjectError, SceneKitError
 
 Bytes = NDArray[np.uint8]
+Maker = tuple[tuple[Any, ...], Callable[[], tuple[Bytes, Bytes] | None]]
 WAYS = ("DAC", "no red", "no green", "no blue", "errors")
 KINDS = {"no red": "protan", "no green": "deutan", "no blue": "tritan"}
 SCALE = 16
 """Error bytes hold 1 + 16 for each step of CIEDE2000; 0 is what is not drawn."""
 
 PLAIN_ERROR = 5.0
+LATE_TICKS = 6
+"""So much older than the scene beside it the other picture may be while the scene plays."""
 
 
 def draw_seen(desk: Desk, column: Column) -> None:
@@ -44,11 +48,10 @@ def draw_seen(desk: Desk, column: Column) -> None:
     size = (round(wide * scale), round(high * scale))
     inner = Column(column.x + size[0] + ui.px(16), top, column.w - size[0] - ui.px(16))
     beside = Form(ui, inner, "seen", 70)
-    picture = _picture(desk, beside, way, shown)
-    if picture is not None:
-        number = _kept(desk, picture)
+    maker = _maker(desk, beside, way)
+    if maker is not None and _follow(desk, maker):
         ui.mark("seen:picture", (column.x, top, *size))
-        ui.backend.image(number, (column.x, top, *size))
+        ui.backend.image(desk.local["seen-picture"], (column.x, top, *size))
     column.y = max(top + size[1], inner.y) + ui.px(18)
 
 
@@ -58,20 +61,34 @@ TIPS = (
 )
 
 
-def _kept(desk: Desk, picture: tuple[Bytes, Bytes]) -> int:
-    """Return the number of the kept picture, with new content where there is some."""
-    number = desk.local.get("seen-picture", 0)
-    if not number:
-        number = desk.local["seen-picture"] = desk.ui.backend.add_picture(picture[1][picture[0]])
-        desk.local["seen-content"] = None
-    if desk.local.get("seen-content") is not picture:
+def _follow(desk: Desk, maker: Maker) -> bool:
+    """Keep the other picture up to the tick on show; say whether there is one.
+
+    While the scene plays the lighter frames do so, and a whole frame takes what they left.
+    """
+    settings, make = maker
+
+    def follow() -> None:
+        tick = desk.session.playing.tick
+        picture = desk.remember("seen-made", make, desk.local["shown"][0], settings)
+        desk.local["seen-for"] = settings, tick, picture is not None
+        if picture is None or desk.local.get("seen-content") is picture:
+            return
         desk.local["seen-content"] = picture
-        desk.ui.backend.set_indexed(number, *picture)
-    return int(number)
+        if "seen-picture" not in desk.local:
+            desk.local["seen-picture"] = desk.ui.backend.add_picture(picture[1][picture[0]])
+        desk.ui.backend.set_indexed(desk.local["seen-picture"], *picture)
+
+    desk.ahead.append(follow)
+    playing = desk.session.playing
+    kept, tick, _ = desk.local.get("seen-for", ((), 0, False))
+    if not (playing.plays and kept == settings and 0 <= playing.tick - tick <= LATE_TICKS):
+        follow()
+    return bool(desk.local["seen-for"][2])
 
 
-def _picture(desk: Desk, form: Form, way: str, shown: tuple[Bytes, Bytes]) -> tuple[Bytes, Bytes] | None:
-    """Return indices and palette of the other picture, after writing what it is."""
+def _maker(desk: Desk, form: Form, way: str) -> Maker | None:
+    """Write what the other picture is; return what it hangs on beside the scene, and what makes it."""
     if way == "errors":
         return _errors(desk, form)
     if way in KINDS:
@@ -81,11 +98,13 @@ def _picture(desk: Desk, form: Form, way: str, shown: tuple[Bytes, Bytes]) -> tu
             f"As people see it who have {way} cones (Machado, Oliveira, Fernandes 2009). "
             "Things that must be told apart should still differ in lightness."
         )
-        made: tuple[Bytes, Bytes] = desk.remember(
-            "seen-made", lambda: (shown[0], as_seen(shown[1], KINDS[way])), shown[0], way
-        )
-        return made
-    return _behind(desk, form, shown)
+
+        def seen() -> tuple[Bytes, Bytes]:
+            indices, palette = desk.local["shown"]
+            return indices, as_seen(palette, KINDS[way])
+
+        return (way,), seen
+    return _behind(desk, form)
 
 
 def resistors_of(text: str) -> tuple[float, ...]:
@@ -113,7 +132,7 @@ def _first_ladder(desk: Desk) -> dict[str, Any]:
     return {"ohms": tuple(preferred_resistor(ohm) for ohm in exact), "volts": volts, "tolerance": 5}
 
 
-def _behind(desk: Desk, form: Form, shown: tuple[Bytes, Bytes]) -> tuple[Bytes, Bytes] | None:
+def _behind(desk: Desk, form: Form) -> Maker | None:
     """The scene behind three equal ladders of resistors."""
     from scenekit.colour.dac import Ladder, linearity, shown_picture
 
@@ -148,10 +167,10 @@ def _behind(desk: Desk, form: Form, shown: tuple[Bytes, Bytes]) -> tuple[Bytes, 
     form.note(f"White is {facts.full_scale_v:.2f} V into 75 ohm; 0.70 V is meant.")
 
     def make() -> tuple[Bytes, Bytes]:
-        return shown[0], shown_picture(shown[1], (ladder, ladder, ladder))
+        indices, palette = desk.local["shown"]
+        return indices, shown_picture(palette, (ladder, ladder, ladder))
 
-    made: tuple[Bytes, Bytes] = desk.remember("seen-made", make, shown[0], tuple(state.values()))
-    return made
+    return tuple(state.values()), make
 
 
 def _error_bytes(picture: Bytes, palette: Bytes, indices: Bytes) -> Bytes:
@@ -184,7 +203,7 @@ def error_palette() -> Bytes:
     return error_colours(np.maximum(0, np.arange(256) - 1) / SCALE)
 
 
-def _errors(desk: Desk, form: Form) -> tuple[Bytes, Bytes] | None:
+def _errors(desk: Desk, form: Form) -> Maker | None:
     """The scene in shades of how far each pixel is from its own colour."""
     from scenekit.render.screen import screen_indices
 
@@ -200,16 +219,16 @@ def _errors(desk: Desk, form: Form) -> tuple[Bytes, Bytes] | None:
     worst = sorted(look.picture_error.items(), key=lambda pair: (-pair[1], pair[0]))[:4]
     for name, error in worst:
         form.note(f"{name.replace('scene ', '')}: {error:.1f}", "note" if error > PLAIN_ERROR else "good")
-    tick = session.playing.tick
     screen = (product.mode.width_px, product.mode.height_px)
     view = (session.target.view if session.target else None) or (0, 0, *screen)
-    scene = steered(desk, plain)
 
     def draw() -> tuple[Bytes, Bytes] | None:
         try:
-            return screen_indices(project, scene, made_art, screen, view, tick), error_palette()
+            scene = steered(desk, plain)
+            return screen_indices(
+                project, scene, made_art, screen, view, session.playing.tick
+            ), error_palette()
         except SceneKitError:
             return None
 
-    made: tuple[Bytes, Bytes] | None = desk.remember("seen-errors", draw, project, scene, made_art, tick)
-    return made
+    return ("errors", id(made_art), id(project), id(plain), view), draw
