@@ -1,5 +1,7 @@
 """Maps in the window: made, painted on the scene, resized, taken back, saved."""
 
+from dataclasses import replace
+from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
 
@@ -10,7 +12,10 @@ from PIL import Image
 
 from scenekit.cli.main import outcome
 from scenekit.editor import drafts
+from scenekit.editor.history import Edit
 from scenekit.editor.parts.mapover import line_between
+from scenekit.model.edits import put_plane, put_scene
+from scenekit.model.scene import Band, Camera
 
 
 def tiles(path: Path) -> None:
@@ -142,6 +147,47 @@ def test_boxes_keys_and_the_tile_under_the_pointer(mapped):
     mapped.type("map:rows", "12")
     assert [len(cells(mapped)), len(cells(mapped)[0])] == [12, 22]
     assert desk.session.notice is None or desk.session.notice.level != "alarm"
+
+
+def test_a_map_with_bands_is_painted_where_each_band_stands(mapped):
+    session, desk = mapped.window.desk.session, mapped.window.desk
+    mapped.click("map:add")
+    mapped.type("map:columns", "60")
+    plane = session.scene.planes[-1]
+    bands = (
+        Band(rows=(0, 40), ratio=(Fraction(1, 2), Fraction(1))),
+        Band(rows=(40, 208), ratio=(Fraction(2), Fraction(1))),
+    )
+    camera = Camera(start=(64, 0))
+    changed = replace(
+        put_plane(session.scene, replace(plane, bands=bands, wrap=(True, False))), camera=camera
+    )
+    assert session.apply(Edit(document=put_scene(session.document, changed), label="bands"))
+    settle(mapped)
+    mapped.click("tile:2")
+    mapped.drag_points(cell_spot(mapped, 3, 1), cell_spot(mapped, 3, 1))
+    settle(mapped)
+    mapped.drag_points(cell_spot(mapped, 3, 5), cell_spot(mapped, 3, 5))
+    settle(mapped)
+    assert [n for n, cell in enumerate(cells(mapped)[1]) if cell == "2"] == [3 + 32 // 16]
+    assert [n for n, cell in enumerate(cells(mapped)[5]) if cell == "2"] == [3 + 128 // 16]
+    mapped.drag_points(cell_spot(mapped, 9, 2), cell_spot(mapped, 9, 2))
+    settle(mapped)
+    assert cells(mapped)[2].index("2") == 9 + 128 // 16  # its middle is row 40, the first of the second band
+    mapped.click("map:paint")
+    mapped.post(pygame.MOUSEMOTION, pos=(5, 790), rel=(0, 0), buttons=(0, 0, 0))
+    settle(mapped)
+    tile = desk.product.art.sheets["tiles"][:, 32:48, :3]
+    x, y, w, h = (round(value) for value in desk.preview_box)
+    picture = pygame.surfarray.array3d(mapped.window.backend.surface).swapaxes(0, 1)[y : y + h, x : x + w]
+    zoom = w // 320
+    for column, row in ((3, 1), (3, 5)):
+        part = picture[
+            row * 16 * zoom : (row + 1) * 16 * zoom : zoom,
+            column * 16 * zoom : (column + 1) * 16 * zoom : zoom,
+        ]
+        bright = part[..., 0] > 200
+        assert np.array_equal(bright, tile[..., 0] > 200)
 
 
 def test_no_cell_of_a_quick_stroke_is_left_out():

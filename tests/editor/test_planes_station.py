@@ -52,6 +52,14 @@ def settle(hand) -> None:
     hand.frame(3)
 
 
+def empty(hand, name: str) -> None:
+    hand.click(name)
+    hand.key(pygame.K_a, pygame.KMOD_CTRL)
+    hand.key(pygame.K_BACKSPACE)
+    hand.key(pygame.K_RETURN)
+    hand.frame(2)
+
+
 def test_a_ratio_from_depth_and_from_speed(planes):
     session = planes.window.desk.session
     planes.click("plane:way:depth")
@@ -157,3 +165,46 @@ def test_scenes_are_added_named_and_taken_out(planes):
     assert session.scene.name == "yard"
     planes.click("scenes:less")
     assert [scene.name for scene in session.document.scenes] == ["quay", "pier"]
+
+
+def test_key_colour_rows_tiles_and_bank_of_a_plane(planes):
+    session, desk = planes.window.desk.session, planes.window.desk
+    settle(planes)
+    high = desk.product.art.planes["quay", "hills"].shape[0]
+    planes.type("plane:row-first", "8+2")
+    planes.type("plane:row-end", f"{high}-5")
+    assert session.scene.planes[1].rows == (10, high - 5)
+    settle(planes)
+    assert desk.product.art.planes["quay", "hills"].shape[0] == high - 15
+    assert np.array_equal(shown(planes), reference(planes, session.playing.tick))
+    planes.type("plane:row-end", f"{high + 1}")
+    assert session.scene.planes[1].rows == (10, high - 5)
+    planes.key(pygame.K_ESCAPE)
+    planes.click("plane:row-all")
+    assert session.scene.planes[1].rows is None
+    planes.type("plane:tile-wide", "8*4")
+    planes.type("plane:tile-high", "8")
+    planes.type("plane:bank", "far")
+    hills = session.scene.planes[1]
+    assert (hills.tile, hills.bank) == ((32, 8), "far")
+    empty(planes, "plane:bank")
+    assert session.scene.planes[1].bank == ""
+    assert 'bank = "far"' not in scene_text(session.scene)
+
+
+def test_a_key_colour_makes_pixels_of_a_plane_clear(planes):
+    session, desk = planes.window.desk.session, planes.window.desk
+    settle(planes)
+    session.chosen.plane = "sky"
+    planes.frame(3)
+    before = desk.product.art.planes["quay", "sky"]
+    planes.click("plane:corner")
+    key = session.scene.planes[0].key
+    assert key == tuple(int(part) for part in before[0, 0, :3])
+    settle(planes)
+    after = desk.product.art.planes["quay", "sky"]
+    cleared = (before[..., :3] == key).all(axis=2) & (before[..., 3] == 255)
+    assert cleared.any()
+    assert np.array_equal(after[..., 3] == 0, cleared | (before[..., 3] == 0))
+    empty(planes, "plane:key")
+    assert session.scene.planes[0].key is None

@@ -15,6 +15,7 @@ from scenekit.editor.parts.camera import draw_camera
 from scenekit.editor.parts.loops import draw_loops
 from scenekit.editor.parts.mapover import draw_painting
 from scenekit.editor.parts.mapping import draw_map, new_map
+from scenekit.editor.parts.planeart import draw_plane_art
 from scenekit.editor.parts.planefields import draw_plane_fields, scroll_words
 from scenekit.editor.parts.scenes import draw_scene
 from scenekit.editor.pathdialog import ask_path
@@ -169,6 +170,7 @@ def _plane(desk: Desk, column: Column, scene: Scene, plane: Plane) -> Edit | Non
     ui.heading(column, plane.name)
     edit = draw_map(desk, Form(ui, column, "map"), plane) if plane.map else None
     new = draw_plane_fields(desk, form, scene, plane)
+    new = draw_plane_art(desk, form, plane) or new
     edit = edit or draw_bands(desk, form, scene, plane)
     edit = draw_loops(desk, form, scene, plane) or edit
     away = (
@@ -193,7 +195,7 @@ def _over(desk: Desk, box: Box, zoom: int) -> Edit | None:
     scene = session.scene
     painted = desk.local.get("painting")
     if scene is not None and painted and painted == session.chosen.plane:
-        plane = next((p for p in scene.planes if p.name == painted and p.map and not p.bands), None)
+        plane = next((p for p in scene.planes if p.name == painted and p.map), None)
         if plane is not None:
             return draw_painting(desk, box, zoom, scene, plane)
     felt = ui.press("scene:planes", box, "", keyboard=False)

@@ -8,7 +8,9 @@ from scenekit.editor import cutting
 from scenekit.editor.backend import Box
 from scenekit.editor.cutting import Cutting
 from scenekit.editor.desk import Desk, Lamp, Panel
+from scenekit.editor.form import Form
 from scenekit.editor.history import Edit
+from scenekit.editor.parts.planeart import draw_bank, draw_key
 from scenekit.editor.pathdialog import ask_path
 from scenekit.editor.sheetboxes import draw_boxes
 from scenekit.editor.sheetcut import draw_cutting
@@ -93,6 +95,11 @@ def _list(desk: Desk, column: Column) -> Edit | None:
     if sheet_now is None or desk.local.get("cutting") is not None:
         return None
     column.y += ui.px(12)
+    changed_sheet = _art(desk, column, sheet_now)
+    if changed_sheet is not None:
+        return Edit(
+            document=put_sheet(session.document, changed_sheet), label=f"art of sheet {sheet_now.name}"
+        )
     ui.heading(column, "Credit")
     for key, hint in (("author", "who drew it"), ("licence", "such as CC0"), ("source", "where it is from")):
         ui.label(column.x, column.y + ui.px(8), key)
@@ -116,6 +123,22 @@ def _list(desk: Desk, column: Column) -> Edit | None:
             document=drop_sheet(session.document, sheet_now.name), label=f"taking out sheet {sheet_now.name}"
         )
     return None
+
+
+def _art(desk: Desk, column: Column, sheet: Sheet) -> Sheet | None:
+    """Which colour of the sheet is clear, and which pictures it shares palette entries with."""
+    ui = desk.ui
+    form = Form(ui, column, "sheet")
+    ui.heading(column, "Colours")
+    ui.label(column.x, column.y + ui.px(8), "key colour")
+    column.y += ui.px(16)
+    key = draw_key(desk, form, sheet.file, sheet.key, column.take(ui.px(28), ui.px(8)))
+    ui.label(column.x, column.y + ui.px(8), "bank")
+    column.y += ui.px(16)
+    bank = draw_bank(form, column.take(ui.px(28), ui.px(14)), sheet.bank)
+    if key is not None:
+        return replace(sheet, key=key[0])
+    return None if bank is None else replace(sheet, bank=bank)
 
 
 def _with_credit(sheet: Sheet, key: str, text: str) -> Sheet:

@@ -23,7 +23,7 @@ def draw_cycles(desk: Desk, column: Column) -> Edit | None:
         top = column.y
         x, y, w, h = column.take(ui.px(132), ui.px(12))
         turning = next((t for t in known_look(desk).cycles if t.name == cycle.name), None)
-        still = turning is None or (desk.settings.still and not session.playing.plays)
+        still = turning is None or desk.settings.still
         shift = 0 if still or turning is None else turning.shift_at(session.playing.tick)
         _ring(desk, (x + ui.px(64), y + h / 2), ui.px(56), cycle, shift)
         inner = Column(x + ui.px(146), top, w - ui.px(146))

@@ -40,7 +40,7 @@ def draw_wheel(desk: Desk, column: Column, sprite: Sprite, animation: Animation)
             number, flip = shown_animation(sprite, own, facing)
             shown = sprite.animations[number]
             sheet = next((s for s in session.document.sheets if s.name == shown.sheet), None)
-            still = desk.settings.still and not session.playing.plays
+            still = desk.settings.still
             step = shown.steps[0 if still else step_at(shown, session.playing.tick)]
             draw_frame(
                 desk, sheet, step.frame, (box[0] + 3, box[1] + 3, side - 6, side - 6), flip ^ step.flip

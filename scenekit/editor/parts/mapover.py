@@ -1,5 +1,6 @@
 """Painting a map on the scene: its cells over the dimmed picture, strokes, boxes, a mark moved by keys."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,6 +14,7 @@ from scenekit.editor.parts.planefields import with_numbers
 from scenekit.editor.parts.transitions import view_of
 from scenekit.model.scene import Plane, Scene
 from scenekit.model.sprites import Sheet
+from scenekit.motion.expand import plane_parts
 from scenekit.motion.parallax import camera_at, scroll_at
 
 WHITE = (255, 255, 255)
@@ -21,10 +23,12 @@ STEPS = {"alt+left": (-1, 0), "alt+right": (1, 0), "alt+up": (0, -1), "alt+down"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sight:
-    """Where a map stands on the window.
+    """Where a map, or one band of it, stands on the window.
 
     view    the view's box on the window; zoom: px of the window for a pixel
-    scroll  pixel of the map at the view's top left corner; tile: (width, height) of a cell
+    scroll  pixel of the shown rows at the view's top left corner; tile: (width, height) of a cell
+    size    (columns, rows) of cells of the whole map
+    rows    rows of px of the map that are shown, first and one after the last
     """
 
     view: Box
@@ -33,35 +37,81 @@ class Sight:
     tile: tuple[int, int]
     size: tuple[int, int]
     wrap: tuple[bool, bool]
+    rows: tuple[int, int]
 
     def cell_at(self, at: tuple[float, float]) -> tuple[int, int] | None:
         """Return the (column, row) at a place of the window; None outside of the map."""
+        spans = (self.size[0] * self.tile[0], self.rows[1] - self.rows[0])
         found = []
-        for axis in (0, 1):
+        for axis, first in ((0, 0), (1, self.rows[0])):
             pixel = int((at[axis] - self.view[axis]) // self.zoom) + self.scroll[axis]
-            cell = pixel // self.tile[axis]
             if self.wrap[axis]:
-                cell %= self.size[axis]
-            elif not 0 <= cell < self.size[axis]:
+                pixel %= spans[axis]
+            elif not 0 <= pixel < spans[axis]:
                 return None
-            found.append(cell)
+            found.append((pixel + first) // self.tile[axis])
         return found[0], found[1]
 
+    def pieces(self) -> list[Box]:
+        """Return the boxes of the window in which the shown rows are in sight, one for each repetition."""
+        x, y, w, h = self.view
+        high = self.rows[1] - self.rows[0]
+        seen = h / self.zoom
+        first, last = (
+            (self.scroll[1] // high, int((self.scroll[1] + seen - 1) // high)) if self.wrap[1] else (0, 0)
+        )
+        boxes = (
+            (x, y + (n * high - self.scroll[1]) * self.zoom, w, high * self.zoom)
+            for n in range(first, last + 1)
+        )
+        return [box for box in boxes if box[1] < y + h and box[1] + box[3] > y]
 
-def sight_of(
+    def level_of(self, piece: Box, row: int) -> float:
+        """Return where a row of cells begins on the window, in one of the pieces."""
+        return piece[1] + (row * self.tile[1] - self.rows[0]) * self.zoom
+
+    def seen_rows(self) -> range:
+        """Return the rows of cells of which something is shown."""
+        return range(self.rows[0] // self.tile[1], (self.rows[1] - 1) // self.tile[1] + 1)
+
+
+def sights_of(
     desk: Desk, box: Box, zoom: int, scene: Scene, plane: Plane, sheet: Sheet, cells: Cells
-) -> Sight:
-    """Return where a map stands at the tick on show."""
+) -> list[Sight]:
+    """Return where a map, or each band of it, stands at the tick on show, from back to front."""
     plain = plain_scene(desk) or scene
     tick = desk.session.playing.tick
-    scroll = scroll_at(with_numbers(desk, scene, plane), camera_at(steered(desk, plain), tick), tick)
+    camera = camera_at(steered(desk, plain), tick)
     target = desk.session.target
     left, top = target.view[:2] if target is not None and target.view is not None else (0, 0)
     wide, high = view_of(desk)
     view = (box[0] + left * zoom, box[1] + top * zoom, wide * zoom, high * zoom)
     tile = sheet.frames[0].box[2:]
     size = (len(cells[0]), len(cells))
-    return Sight(view=view, zoom=zoom, scroll=scroll, tile=(tile[0], tile[1]), size=size, wrap=plane.wrap)
+    found = []
+    for part in plane_parts(with_numbers(desk, scene, plane)):
+        first, end = part.rows or (0, 32_767)
+        rows = (first, min(end, size[1] * tile[1]))
+        if rows[0] < rows[1]:
+            scroll = scroll_at(part, camera, tick)
+            found.append(
+                Sight(
+                    view=view,
+                    zoom=zoom,
+                    scroll=scroll,
+                    tile=(tile[0], tile[1]),
+                    size=size,
+                    wrap=part.wrap,
+                    rows=rows,
+                )
+            )
+    return found
+
+
+def cell_under(sights: Sequence[Sight], at: tuple[float, float]) -> tuple[int, int] | None:
+    """Return the cell at a place of the window: that of the nearest band there."""
+    cells = (sight.cell_at(at) for sight in reversed(sights))
+    return next((cell for cell in cells if cell is not None), None)
 
 
 def draw_painting(desk: Desk, box: Box, zoom: int, scene: Scene, plane: Plane) -> Edit | None:
@@ -71,10 +121,13 @@ def draw_painting(desk: Desk, box: Box, zoom: int, scene: Scene, plane: Plane) -
     kept = cells_of(desk, plane)
     if sheet is None or kept is None or not sheet.frames:
         return None
-    sight = sight_of(desk, box, zoom, scene, plane, sheet, kept)
-    felt = ui.press("scene:map", sight.view, "", keyboard=False)
-    at = (felt.at[0] + sight.view[0], felt.at[1] + sight.view[1])
-    cell = sight.cell_at(at) if felt.hovered or felt.held else None
+    sights = sights_of(desk, box, zoom, scene, plane, sheet, kept)
+    if not sights:
+        return None
+    view = sights[0].view
+    felt = ui.press("scene:map", view, "", keyboard=False)
+    at = (felt.at[0] + view[0], felt.at[1] + view[1])
+    cell = cell_under(sights, at) if felt.hovered or felt.held else None
     edit: Edit | None = None
     if felt.started and cell is not None:
         _begin(desk, kept, cell)
@@ -87,10 +140,12 @@ def draw_painting(desk: Desk, box: Box, zoom: int, scene: Scene, plane: Plane) -
             if stroke["cells"] != kept:
                 edit = repainted(desk, plane, stroke["cells"], f"painting {plane.name}")
     edit = _by_keys(desk, plane, kept) or edit
-    _draw_cells(desk, sight, sheet, stroke["cells"] if stroke is not None else kept)
-    for place, colour in ((cell, WHITE), (desk.local.get("map-cell"), ui.look.accent)):
-        if place is not None:
-            _mark(desk, sight, place, colour)
+    ui.fill(view, (0, 0, 0), 150)
+    for sight in sights:
+        _draw_cells(desk, sight, sheet, stroke["cells"] if stroke is not None else kept)
+        for place, colour in ((cell, WHITE), (desk.local.get("map-cell"), ui.look.accent)):
+            if place is not None:
+                _mark(desk, sight, place, colour)
     return edit
 
 
@@ -161,24 +216,25 @@ def _draw_cells(desk: Desk, sight: Sight, sheet: Sheet, cells: Cells) -> None:
     """The cells in sight over the dimmed picture, with faint lines between them."""
     ui = desk.ui
     x, y, w, h = sight.view
-    ui.fill(sight.view, (0, 0, 0), 150)
     wide, high = sight.tile[0] * sight.zoom, sight.tile[1] * sight.zoom
-    first = (sight.scroll[0] // sight.tile[0], sight.scroll[1] // sight.tile[1])
-    left = x - (sight.scroll[0] - first[0] * sight.tile[0]) * sight.zoom
-    top = y - (sight.scroll[1] - first[1] * sight.tile[1]) * sight.zoom
-    with ui.backend.clipped(sight.view):
-        for down in range(int(h // high) + 2):
-            row = _wrapped(first[1] + down, sight.size[1], sight.wrap[1])
-            for across in range(int(w // wide) + 2):
-                column = _wrapped(first[0] + across, sight.size[0], sight.wrap[0])
-                if row is None or column is None:
+    first = sight.scroll[0] // sight.tile[0]
+    left = x - (sight.scroll[0] - first * sight.tile[0]) * sight.zoom
+    for piece in sight.pieces():
+        with ui.backend.clipped(sight.view), ui.backend.clipped(piece):
+            for row in sight.seen_rows():
+                level = sight.level_of(piece, row)
+                if level + high <= y or level >= y + h:
                     continue
-                place = (left + across * wide, top + down * high, wide, high)
-                number, flip = cells[row][column]
-                if 0 <= number < len(sheet.frames):
-                    draw_frame(desk, sheet, sheet.frames[number].name, place, flip)
-                ui.fill((place[0], place[1], wide, 1), WHITE, 60)
-                ui.fill((place[0], place[1], 1, high), WHITE, 60)
+                for across in range(int(w // wide) + 2):
+                    column = _wrapped(first + across, sight.size[0], sight.wrap[0])
+                    if column is None:
+                        continue
+                    place = (left + across * wide, level, wide, high)
+                    number, flip = cells[row][column]
+                    if 0 <= number < len(sheet.frames):
+                        draw_frame(desk, sheet, sheet.frames[number].name, place, flip)
+                    ui.fill((place[0], place[1], wide, 1), WHITE, 60)
+                    ui.fill((place[0], place[1], 1, high), WHITE, 60)
 
 
 def _wrapped(cell: int, size: int, wrap: bool) -> int | None:
@@ -189,18 +245,16 @@ def _wrapped(cell: int, size: int, wrap: bool) -> int | None:
 
 def _mark(desk: Desk, sight: Sight, cell: tuple[int, int], colour: tuple[int, int, int]) -> None:
     """Frame a cell wherever it is in sight."""
-    place = []
-    for axis in (0, 1):
-        at = cell[axis] * sight.tile[axis] - sight.scroll[axis]
-        around = sight.size[axis] * sight.tile[axis]
-        if sight.wrap[axis]:
-            at %= around
-            at = (
-                at - around
-                if at + sight.tile[axis] > around and at * sight.zoom > sight.view[2 + axis]
-                else at
-            )
-        place.append(sight.view[axis] + at * sight.zoom)
-    with desk.ui.backend.clipped(sight.view):
-        wide, high = sight.tile[0] * sight.zoom, sight.tile[1] * sight.zoom
-        desk.ui.frame((place[0], place[1], wide + 1, high + 1), colour, 2)
+    if cell[1] not in sight.seen_rows():
+        return
+    wide, high = sight.tile[0] * sight.zoom, sight.tile[1] * sight.zoom
+    around = sight.size[0] * sight.tile[0]
+    at = cell[0] * sight.tile[0] - sight.scroll[0]
+    if sight.wrap[0]:
+        at %= around
+        if at + sight.tile[0] > around and at * sight.zoom > sight.view[2]:
+            at -= around
+    for piece in sight.pieces():
+        with desk.ui.backend.clipped(sight.view), desk.ui.backend.clipped(piece):
+            place = (sight.view[0] + at * sight.zoom, sight.level_of(piece, cell[1]))
+            desk.ui.frame((place[0], place[1], wide + 1, high + 1), colour, 2)

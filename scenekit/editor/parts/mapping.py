@@ -91,9 +91,6 @@ def draw_map(desk: Desk, form: Form, plane: Plane) -> Edit | None:
     edit = _size(desk, form, plane, cells)
     box = form.line("map")
     tip = "Paint cells on the scene. Shift fills a box, Ctrl takes up the tile under the pointer."
-    if plane.bands:
-        form.note("A plane with bands is not painted on the scene.")
-        return edit
     if form.button("paint", box, "Done painting" if painting else "Paint on the scene", tip=tip):
         desk.local["painting"] = "" if painting else plane.name
     if not painting:

@@ -25,7 +25,7 @@ def draw_steps(desk: Desk, column: Column, sprite: Sprite, animation: Animation)
     x, y, w, h = column.take(ui.px(STRIP_PX), ui.px(8))
     per_tick = desk.local.get("strip-scale") or min(ui.px(12), w / max(1, total))
     ui.fill((x, y, w, h), ui.look.shade)
-    now = step_at(animation, session.playing.tick) if not desk.settings.still or session.playing.plays else -1
+    now = step_at(animation, session.playing.tick) if not desk.settings.still else -1
     left = x
     edit: Edit | None = None
     for number, step in enumerate(animation.steps):
