@@ -44,6 +44,9 @@ TOUR = (
     ),
 )
 
+KEYS_REST = 132
+"""What the page of keys needs beside its rows, unscaled px."""
+
 
 def draw_dialog(desk: Desk) -> None:
     """Draw what is asked, if anything is."""
@@ -104,16 +107,19 @@ def _buttons(desk: Desk, box: Box, words: tuple[tuple[str, str, str], ...]) -> s
 
 def _keys(desk: Desk, _state: Any) -> None:
     ui = desk.ui
-    row = 27
-    box = _box(desk, 800, 140 + row * len(KEYS))
+    room = ui.backend.surface.get_height() / ui.backend.scale - 40 - KEYS_REST
+    row = max(17.0, min(27.0, room / len(KEYS)))
+    box = _box(desk, 940, KEYS_REST + row * len(KEYS))
     with ui.backend.dialog("keys", box):
         column = _card(desk, box, "Keys")
         for keys, does, where in KEYS:
             x, y, w, h = column.take(ui.px(row))
-            ui.text(x, y + h / 2, keys, weight="bold", room=ui.px(270))
-            ui.text(x + ui.px(276), y + h / 2, does, room=w - ui.px(276) - ui.px(170))
-            ui.text(x + w, y + h / 2, where, "small", ui.look.quiet, anchor="right", room=ui.px(166))
+            size = "body" if h >= ui.px(22) else "small"
+            ui.text(x, y + h / 2, keys, size, weight="bold", room=w * 0.28)
+            ui.text(x + w * 0.285, y + h / 2, does, size, room=w * 0.49)
+            ui.text(x + w, y + h / 2, where, "small", ui.look.quiet, anchor="right", room=w * 0.22)
             ui.fill((x, y + h - 1, w, 1), ui.look.shade)
+            ui.mark("keys:last", (x, y, w, h))
         if _buttons(desk, box, (("done", "Good", "main"),)):
             ui.backend.close_dialog()
             _done(desk)

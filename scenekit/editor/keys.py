@@ -7,7 +7,7 @@ from scenekit.editor.desk import Desk
 KEYS: tuple[tuple[str, str, str], ...] = (
     ("Ctrl+Page Down, Ctrl+Page Up", "next station, the one before", "everywhere"),
     ("Tab, arrows, Space or Enter", "walk through what can be pressed, and press it", "everywhere"),
-    ("Space", "play or stop the scene", "while nothing is marked by the keys"),
+    ("Space", "play or stop the scene", "unless the keys mark something"),
     ("Ctrl+Right, Ctrl+Left", "one tick on, one back", "everywhere"),
     ("Ctrl+Home, Ctrl+End", "first tick, worst tick", "everywhere"),
     ("Ctrl+Z, Ctrl+Shift+Z", "take back, do again", "everywhere"),

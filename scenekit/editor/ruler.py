@@ -8,10 +8,10 @@ from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk
 from scenekit.editor.products import Product, costs_at
 from scenekit.editor.theme import OPERATION_COLOURS
-from scenekit.report.paper import OPERATION_WORDS, plain_ms
+from scenekit.report.paper import OPERATION_WORDS, SLATE, plain_ms
 from scenekit.report.stretches import Stretch, label_texts, part_of, spread, stretches_of
 
-RULER_WIDTH, NARROW_RULER = 172, 96
+NARROW_RULER, RULER_WIDTH, WIDE_RULER = 96, 172, 230
 BEAM, BAR = 12, 34
 LABEL = 15
 LABEL_REST_S = 0.2
@@ -34,8 +34,13 @@ class Layout:
 
 def ruler_width(desk: Desk) -> float:
     """Return how wide the ruler is: names beside it only where the window has room for them."""
-    narrow = desk.ui.backend.surface.get_width() < desk.ui.px(1180)
-    return desk.ui.px(NARROW_RULER if narrow else RULER_WIDTH)
+    wide = desk.ui.backend.surface.get_width() / desk.ui.backend.scale
+    return desk.ui.px(NARROW_RULER if wide < 1180 else RULER_WIDTH if wide < 1800 else WIDE_RULER)
+
+
+def has_names(desk: Desk) -> bool:
+    """Say whether there is room for names beside the ruler."""
+    return ruler_width(desk) >= desk.ui.px(RULER_WIDTH)
 
 
 def draw_ruler(desk: Desk, layout: Layout) -> None:
@@ -57,6 +62,7 @@ def draw_ruler(desk: Desk, layout: Layout) -> None:
             ui.look.quiet,
         )
         return
+    _rested(desk, stretches)
     columns = min(3, max(1, ceil(stretches[-1].end_ms / period - 1e-9)))
     pitch = ui.px(BAR) + 3
     for column in range(columns):
@@ -67,14 +73,14 @@ def draw_ruler(desk: Desk, layout: Layout) -> None:
             top, bottom = round(y + start * h), round(y + end * h)
             if bottom <= top:
                 continue
-            colour = OPERATION_COLOURS.get(stretch.operation, ui.look.quiet)
+            colour = OPERATION_COLOURS.get(stretch.operation, SLATE)
             place = (left, top, ui.px(BAR), bottom - top)
             ui.fill(place, colour)
             if bottom - top > 3:
                 ui.fill((left, bottom - 1, ui.px(BAR), 1), ui.look.ground)
         _point(desk, (left, y, ui.px(BAR), h), stretches, column, period)
         ui.frame((left, y, ui.px(BAR), h), ui.look.rule if column == 0 else ui.look.alarm)
-    _labels(desk, layout, stretches, columns, x + ui.px(BEAM) + 4, period)
+    _labels(desk, layout, columns, x + ui.px(BEAM) + 4, period)
 
 
 def _stretches(desk: Desk, product: Product, scene: Any) -> tuple[Stretch, ...]:
@@ -161,7 +167,27 @@ def _beam(desk: Desk, layout: Layout, timing: Any) -> None:
             ui.fill((x + 3, min(round(level), round(end) - 1), wide - 6, 1), ui.look.ground)
 
 
-def _labels(desk: Desk, layout: Layout, stretches: Any, columns: int, first: float, period: float) -> None:
+def _rested(desk: Desk, stretches: tuple[Stretch, ...]) -> None:
+    """Keep the stretches that words follow: those on show, but no other ones every moment while it plays."""
+    since, kept = desk.local.get("ruler-since", 0.0), desk.local.get("ruler-rested")
+    rests = desk.session.playing.plays and desk.now_s - since <= LABEL_REST_S
+    if kept is None or not (kept is stretches or rests):
+        desk.local["ruler-since"], desk.local["ruler-rested"] = desk.now_s, stretches
+
+
+def _label_list(
+    stretches: tuple[Stretch, ...], columns: int, period: float, most: int
+) -> list[tuple[float, int, str, str]]:
+    """Return (middle, refresh, name, time) of each label, from top to bottom."""
+    labels = [
+        (middle, column, name, spent)
+        for column in range(columns)
+        for name, spent, middle in label_texts(stretches, column, period, most)
+    ]
+    return sorted(labels, key=lambda label: label[:2])
+
+
+def _labels(desk: Desk, layout: Layout, columns: int, first: float, period: float) -> None:
     """Names of the stretches of every refresh, moved apart where stretches are thin."""
     ui = desk.ui
     x, y, w, h = layout.ruler
@@ -172,17 +198,15 @@ def _labels(desk: Desk, layout: Layout, stretches: Any, columns: int, first: flo
     most = max(3, min(14, int(h / gap) - 2) // columns)
     if room < ui.px(34):
         return
-    kept = desk.local.get("ruler-labels")
-    rests = kept is not None and desk.session.playing.plays and desk.now_s - kept[0] <= LABEL_REST_S
-    if kept is None or kept[1] != (columns, most) or not (kept[3] is stretches or rests):
-        labels = [
-            (middle, column, name, spent)
-            for column in range(columns)
-            for name, spent, middle in label_texts(stretches, column, period, most)
-        ]
-        labels.sort(key=lambda label: label[:2])
-        desk.local["ruler-labels"] = kept = (desk.now_s, (columns, most), labels, stretches)
-    labels = kept[2]
+    stretches = desk.local["ruler-rested"]
+    labels = desk.remember(
+        "ruler-labels",
+        lambda: _label_list(stretches, columns, period, most),
+        stretches,
+        columns,
+        most,
+        period,
+    )
     levels = spread([y + middle * h for middle, *_ in labels], gap, (y, y + h))
     for (middle, column, name, spent), level in zip(labels, levels, strict=True):
         ends = first + column * pitch + ui.px(BAR)

@@ -4,8 +4,12 @@ from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Panel
 from scenekit.editor.history import Edit
 from scenekit.editor.preview import sprite_box, update_preview, why_not
-from scenekit.editor.ruler import Layout, draw_ruler, ruler_width
+from scenekit.editor.ruler import Layout, draw_ruler, has_names, ruler_width
+from scenekit.editor.thistick import draw_this_tick
 from scenekit.editor.verdict import draw_verdict
+
+VERDICT_PX = 76
+"""Height of the verdict with the memories under it."""
 
 
 def lay_out(desk: Desk, area: Box, *, large: bool) -> Layout:
@@ -78,6 +82,10 @@ def draw_stage(desk: Desk, area: Box, panel: Panel) -> Edit | None:
     with ui.backend.region("verdict", rest):
         ui.fill(rest, ui.look.ground)
         draw_verdict(desk, rest)
+        top = layout.below + ui.px(VERDICT_PX)
+        room = (area[0], top, area[2], max(0.0, area[1] + area[3] - top))
+        if product is not None and product.mode is not None and scene is not None and not product.error:
+            draw_this_tick(desk, room, desk.local.get("ruler-rested", ()), things=not has_names(desk))
     return edit
 
 

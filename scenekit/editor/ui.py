@@ -208,11 +208,16 @@ class Ui(Words):
         """Make a few words side by side of which one is chosen."""
         look = self.look
         x, y, w, h = box
-        wide = w / len(options)
+        words = [self.width(option) + 12 for option in options]
+        parts = [w / len(options)] * len(options)
+        if max(words) > parts[0]:
+            parts = [w * word / sum(words) for word in words]
         picked = None
-        for number, option in enumerate(options):
-            left = round(x + number * wide)
-            place = (left, y, round(x + (number + 1) * wide) - left, h)
+        end = x
+        for option, part in zip(options, parts, strict=True):
+            left = round(end)
+            end += part
+            place = (left, y, round(end) - left, h)
             felt = self.press(f"{name}:{option}", place, tip)
             chosen = option == current
             self.fill(place, look.ink if chosen else look.hover if felt.hovered else look.sheet)

@@ -5,6 +5,7 @@ import signal
 import sys
 import time
 from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -184,13 +185,13 @@ class Window:
         desk, session = self.desk, self.desk.session
         product, scene = desk.product, session.scene
         if desk.local.pop("wants-play", False) and scene is not None:
-            why = (
-                "" if session.playing.plays or scene.name in session.flash_seen else care.flash_doubt(session)
-            )
+            session.playing.toggle()
+        if session.playing.plays and scene is not None and scene.name not in session.flash_seen:
+            doubt = partial(care.flash_doubt, session)
+            why = desk.remember("flash-doubt", doubt, session.document, scene.name)
             if why:
-                desk.ask = ("flash", {"why": why})
-            else:
                 session.playing.toggle()
+                desk.ask = ("flash", {"why": why})
         if product is not None and product.mode is not None and scene is not None and desk.ask is None:
             session.playing.advance(passed_s, float(product.mode.timing.refresh_hz), scene.ticks)
             session.playing.tick = min(session.playing.tick, scene.ticks - 1)

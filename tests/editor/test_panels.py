@@ -276,6 +276,28 @@ def test_scenes_that_may_flash_ask_before_they_play(hand):
     assert session.playing.plays
 
 
+def test_a_scene_that_begins_to_flash_while_it_plays_stops_and_asks(hand):
+    from dataclasses import replace
+
+    from scenekit.editor.history import Edit
+
+    desk = hand.window.desk
+    session = desk.session
+    hand.click("tape:play")
+    hand.frame(6)
+    assert session.playing.plays
+    fast = replace(session.document, cycles=(replace(session.document.cycles[0], ticks=4),))
+    session.apply(Edit(document=fast, label="faster"))
+    hand.post(pygame.MOUSEMOTION, pos=(5, 790), rel=(0, 0), buttons=(0, 0, 0))
+    hand.frame(2)
+    assert desk.ask[0] == "flash"
+    assert not session.playing.plays
+    tick = session.playing.tick
+    hand.frame(5)
+    assert session.playing.tick == tick
+    hand.click("answer:stay")
+
+
 def test_dropping_a_picture_shows_ways_to_cut_it(hand, tmp_path: Path):
     picture = np.zeros((16, 64, 4), dtype=np.uint8)
     for n in range(4):

@@ -9,7 +9,7 @@ from scenekit.editor.theme import OPERATION_COLOURS
 from scenekit.editor.ui import Column
 from scenekit.editor.verdict import known_verdict, verdict_words
 from scenekit.editor.whatif import draw_what_if
-from scenekit.report.paper import OPERATION_WORDS, plain_ms
+from scenekit.report.paper import OPERATION_WORDS, SLATE, plain_ms
 
 
 def _draw(desk: Desk, box: Box) -> Edit | None:
@@ -61,9 +61,7 @@ def _worst(desk: Desk, column: Column, product: Product) -> None:
         left, room = x + name_px, w - name_px - time_px
         for operation, spent in sorted(parts.items(), key=lambda item: -item[1]):
             wide = spent / longest * room
-            ui.fill(
-                (left, y + 5, max(1.0, wide - 1), h - 10), OPERATION_COLOURS.get(operation, ui.look.quiet)
-            )
+            ui.fill((left, y + 5, max(1.0, wide - 1), h - 10), OPERATION_COLOURS.get(operation, SLATE))
             left += wide
         words = "unknown" if name in unknown else plain_ms(sum(parts.values()))
         ui.text(x + w, y + h / 2, words, "small", ui.look.quiet, anchor="right")

@@ -76,11 +76,14 @@ def _options(desk: Desk, column: Column, wish: dict[str, Any]) -> None:
     _path_row(desk, column, wish, "folder", words)
     x, y, w, h = column.take(ui.px(30), ui.px(8))
     ui.text(x, y + h / 2, "program", colour=ui.look.quiet)
-    left, wide = x + ui.px(LABEL), w * 0.46
+    left, wide = x + ui.px(LABEL), max(w * 0.46, ui.px(210))
     tip = "A player is a program that plays the scene; a library waits for your own."
     picked = ui.segments("export:play", (left, y, wide, h), (WITH_PLAYER, LIBRARY), wish["play"], tip=tip)
     wish["play"] = picked or wish["play"]
     left += wide + 8
+    if x + w - left < ui.px(190):
+        x, y, w, h = column.take(ui.px(30), ui.px(8))
+        left = x + ui.px(LABEL)
     part = (x + w - left - 8) / 2
     tip = "Before names of variables and routines."
     text = ui.field("export:prefix", (left, y, part, h), wish["prefix"], str.strip, tip=tip, unit="prefix")

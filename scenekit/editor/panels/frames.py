@@ -18,7 +18,7 @@ ROW_PX = 44
 def _draw(desk: Desk, box: Box) -> Edit | None:
     ui, session = desk.ui, desk.session
     sheet = session.sheet
-    wide = ui.px(LIST_WIDTH) if box[2] > ui.px(480) else ui.px(132)
+    wide = ui.px(LIST_WIDTH) if box[2] > ui.px(480) else ui.px(148)
     side: Box = (box[0], box[1], wide, box[3])
     rest: Box = (box[0] + wide + ui.px(14), box[1], box[2] - wide - ui.px(14), box[3])
     if sheet is None or not sheet.frames:
@@ -70,12 +70,14 @@ def _list(desk: Desk, sheet: Sheet, box: Box, scroll: float) -> None:
             continue
         place: Box = (x, top, w - ui.px(12), row)
         felt = ui.row(f"frame:{frame.name}", place, chosen=frame.name in session.chosen.frames)
-        draw_frame(desk, sheet, frame.name, (x + 6, top + 3, ui.px(40), row - 6))
-        ui.text(x + ui.px(54), top + row / 2 - ui.px(7), frame.name, room=w - ui.px(72))
+        side = ui.px(40 if w > ui.px(150) else 30)
+        left, room = x + 6 + side + ui.px(8), w - side - ui.px(28)
+        draw_frame(desk, sheet, frame.name, (x + 6, top + 3, side, row - 6))
+        ui.text(left, top + row / 2 - ui.px(7), frame.name, room=room)
         words = f"{frame.box[2]} x {frame.box[3]}" + ("" if frame.name in used else ", unused")
         if frame.name in like:
             words = f"= {like_words(like[frame.name])}"
-        ui.text(x + ui.px(54), top + row / 2 + ui.px(9), words, "small", ui.look.quiet, room=w - ui.px(72))
+        ui.text(left, top + row / 2 + ui.px(9), words, "small", ui.look.quiet, room=room)
         if felt.clicked:
             if "shift" in ui.backend.held and session.chosen.frames:
                 names = [f.name for f in sheet.frames]

@@ -117,9 +117,10 @@ def _wished(
     )  # fmt: skip
     if picked:
         wish["mirror"] = picked
-    tip = f"An animation of {count} frames of sheet {sheet.name}; choose frames in Sheets or Frames."
+    frames = "1 frame" if count == 1 else f"{count} frames"
+    tip = f"An animation of {frames} of sheet {sheet.name}; choose frames in Sheets or Frames."
     kind = "plain" if sprite else "main"
-    return form.button("make", make, f"Make it of {count} frames", tip=tip, kind=kind)
+    return form.button("make", make, f"Make it of {frames}", tip=tip, kind=kind)
 
 
 def _lamp(desk: Desk) -> Lamp:

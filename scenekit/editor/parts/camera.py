@@ -82,18 +82,17 @@ def _limits(form: Form, camera: Camera) -> Camera | None:
         if form.button("limits", form.line("limits"), "Give it limits", tip=tip, kind="quiet"):
             return replace(camera, limits=(0, 0, max(0, camera.path.edges[-1][1]), 0))
         return None
-    x, y, w, h = form.line("limits")
-    part = w / 4.6
+    boxes = form.split("limits", (1, 1, 1, 1, 0.95), 3)
     for number, word in enumerate(("left", "top", "right", "bottom")):
         value = form.whole(
-            f"limit-{word}", (x + number * part, y, part - 4, h), camera.limits[number], -FARTHEST, FARTHEST,
+            f"limit-{word}", boxes[number], camera.limits[number], -FARTHEST, FARTHEST,
             tip=f"The {word} end of the camera's room.",
         )  # fmt: skip
         if value is not None:
             limits = [*camera.limits]
             limits[number] = value
             return replace(camera, limits=(limits[0], limits[1], limits[2], limits[3]))
-    if form.button("no-limits", (x + 4 * part, y, w - 4 * part, h), "-", kind="quiet", tip="No limits."):
+    if form.button("no-limits", boxes[4], "Out", kind="quiet", tip="No limits."):
         return replace(camera, limits=None)
     return None
 

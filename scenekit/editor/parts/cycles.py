@@ -25,6 +25,7 @@ def draw_cycles(desk: Desk, column: Column) -> Edit | None:
         turning = next((t for t in known_look(desk).cycles if t.name == cycle.name), None)
         still = turning is None or desk.settings.still
         shift = 0 if still or turning is None else turning.shift_at(session.playing.tick)
+        ui.mark(f"cycle:{cycle.name}:ring", (x, y, ui.px(128), h))
         _ring(desk, (x + ui.px(64), y + h / 2), ui.px(56), cycle, shift)
         inner = Column(x + ui.px(146), top, w - ui.px(146))
         edit = _cycle(desk, inner, cycle) or edit

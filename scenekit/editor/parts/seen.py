@@ -22,6 +22,9 @@ SCALE = 16
 """Error bytes hold 1 + 16 for each step of CIEDE2000; 0 is what is not drawn."""
 
 PLAIN_ERROR = 5.0
+NARROW = 190
+"""Words stand under the picture where less is left beside it, unscaled px."""
+
 LATE_TICKS = 6
 """So much older than the scene beside it the other picture may be while the scene plays."""
 
@@ -47,6 +50,8 @@ def draw_seen(desk: Desk, column: Column) -> None:
     )
     size = (round(wide * scale), round(high * scale))
     inner = Column(column.x + size[0] + ui.px(16), top, column.w - size[0] - ui.px(16))
+    if inner.w < ui.px(NARROW):
+        inner = Column(column.x, top + size[1] + ui.px(10), column.w)
     beside = Form(ui, inner, "seen", 70)
     maker = _maker(desk, beside, way)
     if maker is not None and _follow(desk, maker):
