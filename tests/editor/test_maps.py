@@ -15,7 +15,7 @@ from scenekit.editor import drafts
 from scenekit.editor.history import Edit
 from scenekit.editor.parts.mapover import line_between
 from scenekit.model.edits import put_plane, put_scene
-from scenekit.model.scene import Band, Camera
+from scenekit.model.scene import Band, Camera, Turn
 
 
 def tiles(path: Path) -> None:
@@ -147,6 +147,22 @@ def test_boxes_keys_and_the_tile_under_the_pointer(mapped):
     mapped.type("map:rows", "12")
     assert [len(cells(mapped)), len(cells(mapped)[0])] == [12, 22]
     assert desk.session.notice is None or desk.session.notice.level != "alarm"
+
+
+def test_tiles_of_a_map_take_turns(mapped):
+    session = mapped.window.desk.session
+    mapped.click("map:add")
+    settle(mapped)
+    mapped.click("map:turn-add")
+    assert session.scene.planes[-1].turns == (Turn(frames=("r00c00", "r00c01"), ticks=12),)
+    mapped.type("map:turn-0:frames", "r00c01 r00c02 r00c03")
+    mapped.type("map:turn-0:ticks", "2*4")
+    assert session.scene.planes[-1].turns == (Turn(frames=("r00c01", "r00c02", "r00c03"), ticks=8),)
+    settle(mapped)
+    assert session.products.now.error == ""
+    assert session.save()
+    mapped.click("map:turn-0:drop")
+    assert session.scene.planes[-1].turns == ()
 
 
 def test_a_map_with_bands_is_painted_where_each_band_stands(mapped):

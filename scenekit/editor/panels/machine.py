@@ -6,6 +6,7 @@ from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk, Lamp, Panel
 from scenekit.editor.form import Form, read_name
 from scenekit.editor.history import Edit
+from scenekit.editor.parts.storing import draw_storing
 from scenekit.editor.targets import known_machine, with_machine
 from scenekit.editor.ui import Column
 from scenekit.machines.machine import Machine
@@ -105,6 +106,7 @@ def _target(desk: Desk, column: Column, target: Target) -> Edit | None:
     if colours is not None:
         picked = replace(target, colours=colours or None)
     picked = _screen(Form(ui, column, "target", 96), target, machine) or picked
+    picked = draw_storing(Form(ui, column, "target", 96), target) or picked
     _facts(desk, column, machine, target)
     if picked is None:
         return None

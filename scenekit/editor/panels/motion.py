@@ -1,5 +1,6 @@
 """Motion: steps in time, the facing wheel, and the sprite's way through the scene."""
 
+from dataclasses import replace
 from typing import Any
 
 from scenekit.editor.backend import Box
@@ -10,7 +11,8 @@ from scenekit.editor.parts.facings import draw_wheel
 from scenekit.editor.parts.steps import draw_steps
 from scenekit.editor.parts.ways import draw_over, draw_placed
 from scenekit.editor.ui import Column
-from scenekit.model.edits import drop_animation, put_animation
+from scenekit.model.edits import drop_animation, put, put_animation
+from scenekit.model.renames import rename_sprite
 from scenekit.model.sprites import Animation, Facing, Sheet, Sprite, Step
 
 
@@ -28,6 +30,7 @@ def _draw(desk: Desk, box: Box) -> Edit | None:
             )
             edit = draw_steps(desk, column, sprite, animation) or edit
             edit = draw_wheel(desk, column, sprite, animation) or edit
+            edit = _whole_sprite(desk, Form(ui, column, "sprite"), sprite) or edit
             if session.scene is not None:
                 edit = draw_placed(desk, column, session.scene, sprite) or edit
         ui.backend.extent(column.y + ui.px(60))
@@ -91,6 +94,26 @@ def _choose(desk: Desk, form: Form, sprite: Sprite) -> Edit | None:
     if form.button("drop", drop, "Take it out", kind="quiet", tip="Take the animation out of the sprite."):
         return Edit(document=drop_animation(document, sprite.name, now), label=f"taking out {now}")
     return None
+
+
+def _whole_sprite(desk: Desk, form: Form, sprite: Sprite) -> Edit | None:
+    """What is so of all animations of a sprite: its name, and what counts as a touch."""
+    document = desk.session.document
+    name = form.text("name", form.line("sprite"), sprite.name, read_name, tip="The sprite's name.")
+    if name is not None and name != sprite.name:
+        desk.session.chosen.sprite = name
+        return Edit(document=rename_sprite(document, sprite.name, name), label=f"naming sprite {name}")
+    words = ("hit boxes", "what is drawn")
+    picked = form.either(
+        "spans", form.line("touches by", 18), words, words[sprite.spans],
+        tip="What is drawn: the rows of its frames are exported too, for touch_rows in your program.",
+    )  # fmt: skip
+    if picked is None:
+        return None
+    changed = replace(sprite, spans=picked == words[1])
+    return Edit(
+        document=replace(document, sprites=put(document.sprites, changed)), label=f"touch of {sprite.name}"
+    )
 
 
 def _wished(

@@ -7,7 +7,7 @@ from pathlib import Path as FilePath
 from scenekit.editor.backend import Box
 from scenekit.editor.cutting import copy_in
 from scenekit.editor.desk import Desk, Lamp, Panel
-from scenekit.editor.form import Form
+from scenekit.editor.form import Form, read_name
 from scenekit.editor.history import Edit
 from scenekit.editor.moving import plane_pixels
 from scenekit.editor.parts.bands import draw_bands
@@ -21,6 +21,7 @@ from scenekit.editor.parts.scenes import draw_scene
 from scenekit.editor.pathdialog import ask_path
 from scenekit.editor.ui import Column
 from scenekit.model.edits import drop_plane, move_plane, put_plane, put_scene
+from scenekit.model.renames import rename_plane
 from scenekit.model.scene import Camera, Plane, Scene
 
 ROW_PX, DEEPEST_PX = 60, 40
@@ -168,6 +169,12 @@ def _plane(desk: Desk, column: Column, scene: Scene, plane: Plane) -> Edit | Non
     ui, document = desk.ui, desk.session.document
     form = Form(ui, column, "plane")
     ui.heading(column, plane.name)
+    name = form.text("name", form.line("name"), plane.name, read_name, tip="What the plane is called.")
+    if name is not None and name != plane.name:
+        desk.session.chosen.plane = desk.session.chosen.part = name
+        return Edit(
+            document=put_scene(document, rename_plane(scene, plane.name, name)), label=f"naming {name}"
+        )
     edit = draw_map(desk, Form(ui, column, "map"), plane) if plane.map else None
     new = draw_plane_fields(desk, form, scene, plane)
     new = draw_plane_art(desk, form, plane) or new

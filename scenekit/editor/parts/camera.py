@@ -8,6 +8,7 @@ from scenekit.editor.desk import Desk
 from scenekit.editor.form import Form
 from scenekit.editor.history import Edit
 from scenekit.editor.moving import plain_scene, refresh_hz
+from scenekit.editor.parts.keeping import draw_keeping
 from scenekit.editor.parts.planefields import usual_speed
 from scenekit.editor.pathrows import draw_path
 from scenekit.model.edits import put_scene
@@ -34,7 +35,8 @@ def draw_camera(desk: Desk, form: Form, scene: Scene) -> Edit | None:
     if ticks is not None:
         new = replace(scene, ticks=ticks)
     camera = _start(form, scene.camera) or _limits(form, scene.camera)
-    path = draw_path(desk, form.column, "camera", scene.camera.path, hz, None)
+    camera = draw_keeping(desk, form, scene) or camera
+    path = None if scene.camera.keeps else draw_path(desk, form.column, "camera", scene.camera.path, hz, None)
     if path is not None:
         camera = replace(scene.camera, path=path)
     if camera is not None:

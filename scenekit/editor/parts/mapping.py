@@ -7,6 +7,7 @@ from scenekit.editor.desk import Desk
 from scenekit.editor.form import Form, fresh_name
 from scenekit.editor.frameart import draw_frame
 from scenekit.editor.history import Edit
+from scenekit.editor.parts.turning import draw_turning
 from scenekit.errors import SceneKitError
 from scenekit.images.art import read_map
 from scenekit.model.edits import put_plane, put_scene
@@ -89,6 +90,11 @@ def draw_map(desk: Desk, form: Form, plane: Plane) -> Edit | None:
         return None
     painting = desk.local.get("painting") == plane.name
     edit = _size(desk, form, plane, cells)
+    turned = draw_turning(form, plane, sheet)
+    scene = desk.session.scene
+    if turned is not None and scene is not None:
+        document = put_scene(desk.session.document, put_plane(scene, turned))
+        return Edit(document=document, label=f"turns of {plane.name}")
     box = form.line("map")
     tip = "Paint cells on the scene. Shift fills a box, Ctrl takes up the tile under the pointer."
     if form.button("paint", box, "Done painting" if painting else "Paint on the scene", tip=tip):

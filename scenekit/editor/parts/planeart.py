@@ -31,7 +31,24 @@ def draw_plane_art(desk: Desk, form: Form, plane: Plane) -> Plane | None:
     if tile is not None:
         new = replace(plane, tile=tile)
     bank = draw_bank(form, form.line("bank"), plane.bank)
-    return new if bank is None else replace(plane, bank=bank)
+    if bank is not None:
+        new = replace(plane, bank=bank)
+    return new if plane.map else _credit(form, plane) or new
+
+
+def _credit(form: Form, plane: Plane) -> Plane | None:
+    """Who drew the picture of a plane, under which licence, and where it is from."""
+    author, licence = form.split("credit", (1.4, 1))
+    by = form.text("author", author, plane.author, str, hint="who drew it", tip="Who drew the picture.")
+    if by is not None:
+        return replace(plane, author=by)
+    under = form.text("licence", licence, plane.licence, str, hint="licence", tip="Its licence, such as CC0.")
+    if under is not None:
+        return replace(plane, licence=under)
+    source = form.text(
+        "source", form.line("", 12), plane.source, str, hint="where it is from", tip="Its source."
+    )
+    return None if source is None else replace(plane, source=source)
 
 
 def draw_key(

@@ -4,14 +4,17 @@ from dataclasses import replace
 
 from scenekit.editor.backend import Box
 from scenekit.editor.desk import Desk
-from scenekit.editor.form import Form, fresh_name, parted
+from scenekit.editor.form import Form, fresh_name, parted, read_name
 from scenekit.editor.history import Edit
 from scenekit.editor.moving import refresh_hz
+from scenekit.editor.parts.sleeping import draw_sleeping
+from scenekit.editor.parts.transitions import view_of
 from scenekit.editor.parts.waymarks import draw_way
 from scenekit.editor.pathrows import Looks, draw_path
 from scenekit.editor.preview import sprite_box
 from scenekit.editor.ui import Column
 from scenekit.model.edits import drop_placed, put_placed, put_scene
+from scenekit.model.renames import rename_placed
 from scenekit.model.scene import Placed, Scene
 from scenekit.model.sprites import FACINGS, Sprite
 
@@ -27,7 +30,16 @@ def draw_placed(desk: Desk, column: Column, scene: Scene, sprite: Sprite) -> Edi
     edit = _which(desk, Form(ui, column, "placed"), scene, sprite, here, placed)
     if edit is not None or placed is None:
         return edit
-    new = _fields(Form(ui, column, "placed"), scene, placed, sprite)
+    form = Form(ui, column, "placed")
+    name = form.text("name", form.line("name"), placed.name, read_name, tip="What it is called in the scene.")
+    if name is not None and name != placed.name:
+        session.chosen.placed = session.chosen.part = name
+        named = put_scene(session.document, rename_placed(scene, placed.name, name))
+        return Edit(document=named, label=f"naming {name}")
+    new = _fields(form, scene, placed, sprite)
+    slept = draw_sleeping(form, scene, placed, view_of(desk))
+    if slept is not None:
+        return Edit(document=put_scene(session.document, slept), label=f"when {placed.name} begins")
     looks = Looks(
         animations=tuple(a.name for a in sprite.animations),
         facings=tuple(f for f in FACINGS if any(f == g.facing for g in sprite.facings)),
