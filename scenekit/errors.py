@@ -62,6 +62,10 @@ class VerifyError(SceneKitError):
     """A program cannot be run or its output cannot be read."""
 
 
+class TimeLimitError(VerifyError):
+    """A program was still running when its time was over."""
+
+
 class StoppedError(SceneKitError):
     """The work was stopped because somebody wished it."""
 

@@ -83,7 +83,14 @@ def main() -> None:
 
 
 def run(arguments: Sequence[str] | None = None) -> None:
-    """Run the command line and leave with its exit code."""
+    """Run the command line and leave with its exit code; a request to end stops what it started, too."""
+    import signal
+
+    def end(number: int, frame: object) -> None:
+        raise KeyboardInterrupt
+
+    if hasattr(signal, "SIGTERM"):
+        signal.signal(signal.SIGTERM, end)
     sys.exit(outcome(arguments))
 
 

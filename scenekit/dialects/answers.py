@@ -33,6 +33,11 @@ class Question:
     when: tuple[str, ...] = ()
     lines: bool = False
 
+    @property
+    def several(self) -> bool:
+        """Say whether the answer may have several lines."""
+        return self.lines or self.to.startswith("words.")
+
 
 @cache
 def questions() -> tuple[Question, ...]:
@@ -62,6 +67,20 @@ def holds(fact: str, answers: Mapping[str, str]) -> bool:
         "serial": answers.get("carried_by", "").strip().lower() == "serial",
     }
     return facts[fact]
+
+
+def answer_of(word: str) -> str:
+    """Return the key of the question about a word or statement of a dialect, "" where there is none."""
+    shared = {
+        "blit_keyed": "copy_keyed",
+        "begin_frame": "draw_page",
+        "end_frame": "show_page",
+    }
+    name = word.removeprefix("statement ").removeprefix("operator ")
+    sections = {"statement": "statements", "operator": "operators"}
+    section = sections.get(word.partition(" ")[0], "words")
+    keys = [question.key for question in questions() if question.to == f"{section}.{name}"]
+    return keys[0] if keys else shared.get(name, "")
 
 
 def asked(question: Question, answers: Mapping[str, str]) -> bool:
@@ -125,14 +144,17 @@ def sheet() -> str:
     lines = [
         "# Answers about a BASIC, for: scenekit target new PROJECT NAME --answers THIS-FILE",
         "# Fill in between the quotes; leave empty what your BASIC does not have. Use the very numbers and",
-        '# names of the question. A quote in an answer is written \\", a new line \\n.',
+        '# names of the question. A quote in an answer is written \\", a backslash \\\\. An answer to a',
+        "# question marked (lines) may have several, parted from each other by \\n. All others are one line:",
+        "# put the sign between its statements that your BASIC has for that, such as a colon.",
     ]
     group = ""
     for question in questions():
         if question.group != group:
             group = question.group
             lines += ["", f"# --- {group}. {question.about}"]
-        lines += [f"# {question.ask} Such as: {quote(question.example)}", f'{question.key} = ""']
+        several = "(lines) " if question.several else ""
+        lines += [f"# {several}{question.ask} Such as: {quote(question.example)}", f'{question.key} = ""']
     return "\n".join(lines) + "\n"
 
 

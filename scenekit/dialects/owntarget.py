@@ -57,6 +57,11 @@ def _spelling(question: Question, text: str, given: Answers) -> str:
     else:
         allowed = ("a", "b")
     where = f"answer {question.key}"
+    if "\n" in text and not question.several:
+        raise DialectError(
+            f"{where}: got {text[:40]!r}, several lines; must be one line: put the sign "
+            "between its statements that your BASIC has for that, such as a colon"
+        )
     return to_spelling(where, text, question.samples, question.needs, allowed, given.screen())
 
 

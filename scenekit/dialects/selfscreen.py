@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scenekit.dialects.dialect import Dialect
-from scenekit.dialects.selftest import Draft
+from scenekit.dialects.drafts import Draft
 from scenekit.machines.machine import DisplayMode
 from scenekit.model.arrays import freeze
 from scenekit.tables.image_files import indexed_file
@@ -57,10 +57,15 @@ class Display:
 
 
 class _Painter:
-    """Neutral text and the picture it should give, made side by side."""
+    """Neutral text and the picture it should give, made side by side.
 
-    def __init__(self, dialect: Dialect, display: Display) -> None:
+    filling   boxes are drawn by `fill`; else by rows where the dialect has them, so that a wrong `fill` does
+              not spoil the tests of other words
+    """
+
+    def __init__(self, dialect: Dialect, display: Display, filling: bool = False) -> None:
         self.words, self.display = dialect.words, display
+        self.filling = filling or "run" not in dialect.words
         width, height = display.size
         self.picture: NDArray[np.uint8] = np.zeros((height, width, 3), dtype=np.uint8)
         self.lines = [display.opening.strip()]
@@ -91,7 +96,10 @@ class _Painter:
     def box(self, number: int, x: int, y: int, width: int, height: int) -> None:
         """Fill a rectangle."""
         self.ink(number)
-        self.say(f"fill {x}, {y}, {width}, {height}")
+        if self.filling:
+            self.say(f"fill {x}, {y}, {width}, {height}")
+        else:
+            self.say(f"for i = {y} to {y + height - 1}\nrun {x}, i, {width}\nend")
         self.picture[y : y + height, x : x + width] = self.colours[number]
 
     def row(self, number: int, x: int, y: int, length: int) -> None:
@@ -145,7 +153,7 @@ def screen_drafts(dialect: Dialect, display: Display) -> tuple[Draft, ...]:
 
 
 def _boxes(dialect: Dialect, display: Display, word: str) -> Draft:
-    painter = _Painter(dialect, display)
+    painter = _Painter(dialect, display, filling=word == "fill")
     width, height = display.size
     painter.box(1, 3, 2, 7, 5)
     painter.box(2, 5, 4, 1, 1)

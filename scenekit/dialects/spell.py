@@ -137,12 +137,14 @@ class _Speller:
             return self.resolve()
         if not self.dialect.procedures:
             self.dims()
+        start = len(self.lines)
         if self.program.main:
             self.block(self.program.main)
             if not self.dialect.numbered:
                 self.say("end")
         for routine in self.program.routines:
             self.spell_routine(routine)
+        self.share_names(start)
         self.data()
         if self.dialect.numbered:
             self.say("end")
@@ -159,12 +161,17 @@ class _Speller:
         if self.program.main:
             self.block(self.program.main)
             self.say("end")
-        body, self.lines = self.lines[start:], self.lines[:start]
-        if self.dialect.statements.get("global"):
-            names = [spelled for (routine, _), spelled in self.names.scalars.items() if not routine]
-            names += self.names_of_words()
-            for part in wrap(", ".join(names), self.dialect.limits.line_length - 40):
-                self.say("global", names=part.replace(" ", "").rstrip(","))
+        self.share_names(start)
+
+    def share_names(self, place: int) -> None:
+        """Put the lines that make variables known to all routines at a place, where the dialect has them."""
+        if not self.dialect.statements.get("global"):
+            return
+        body, self.lines = self.lines[place:], self.lines[:place]
+        names = [spelled for (routine, _), spelled in self.names.scalars.items() if not routine]
+        names += self.names_of_words()
+        for part in wrap(", ".join(names), self.dialect.limits.line_length - 40):
+            self.say("global", names=part.replace(" ", "").rstrip(","))
         self.lines += body
 
     def insert_guide(self, place: int) -> None:

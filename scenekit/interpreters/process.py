@@ -13,7 +13,7 @@ from math import ceil
 from pathlib import Path
 
 from scenekit.dialects.dialect import Dialect
-from scenekit.errors import StoppedError, VerifyError
+from scenekit.errors import StoppedError, TimeLimitError, VerifyError
 
 PASSED_ON = ("PATH", "HOME", "LANG", "SYSTEMROOT", "TEMP", "TMP", "DISPLAY")
 LARGEST_OUTPUT_BYTES = 64_000_000
@@ -79,7 +79,7 @@ def run_program(
         try:
             code = _awaited(process, time.monotonic() + time_limit_s, stopped)
         except subprocess.TimeoutExpired:
-            raise VerifyError(
+            raise TimeLimitError(
                 f"interpreter {command[0]}: {program}: still running after {time_limit_s:g} s; stopped"
                 f"{complaint_of(folder)}"
             ) from None
@@ -102,13 +102,17 @@ def _awaited(process: "subprocess.Popen[bytes]", end: float, stopped: Callable[[
 
 
 def complaint_of(folder: Path) -> str:
-    """Return what an interpreter complained of, short and ready to stand behind a message, or ""."""
+    """Return what an interpreter complained of, short and ready to stand behind a message, or "".
+
+    That is the first line that speaks of an error, or the last one where none does.
+    """
     path = folder / "complaints.out"
     if not path.exists():
         return ""
     with path.open("rb") as file:
         lines = file.read(LONGEST_COMPLAINT_BYTES).decode("latin-1").splitlines()
-    found = next((line.strip() for line in lines if "error" in line.lower()), "")
+    said = [line.strip() for line in lines if line.strip()]
+    found = next((line for line in said if "error" in line.lower()), said[-1] if said else "")
     return f" ({found[:120]})" if found else ""
 
 

@@ -6,15 +6,15 @@ from pathlib import Path
 
 import pytest
 
-from scenekit.dialects.answers import asked, collect, questions, read_answers, sheet
+from scenekit.dialects.answers import answer_of, asked, collect, questions, read_answers, sheet
 from scenekit.dialects.dialect import STATEMENTS, load_dialect, read_dialect
 from scenekit.dialects.owntarget import dialect_tables, machine_tables, toml_text
 from scenekit.dialects.samples import merged, to_spelling
 from scenekit.dialects.selfscreen import Display
-from scenekit.errors import SceneKitError
+from scenekit.errors import DialectError, SceneKitError
 from scenekit.machines.profile import machine_from_table
 from scenekit.routines.words import WORDS
-from scenekit.verify.wordtests import run_tests
+from scenekit.verify.wordtests import all_tests, run_tests
 
 HERE = Path(__file__).parent
 BOX = ("x", "y", "width", "height")
@@ -249,6 +249,33 @@ def test_an_answer_that_is_wrong_is_found_by_a_test(interpreter):
     failed = {grade.word for grade in run_tests(dialect, display) if grade.grade == "failed"}
     assert {"fill", "language: sums"} <= failed
     assert "read" not in failed
+
+
+def test_names_are_shared_wherever_routines_stand():
+    for first in ("yes", "no"):
+        answers = {**STRUCTURED, "first": first, "shared_names": "GLOBAL total%,more%"}
+        dialect, display = made(answers)
+        text = next(t.text for t in all_tests(dialect, display)[0] if t.word == "language: routines")
+        assert text.index("GLOBAL ") < text.index("DEF PROC"), first
+        assert "sk_held%" in text.split("GLOBAL ")[1].splitlines()[0]
+
+
+def test_several_lines_where_one_must_be_are_refused_with_the_way_out():
+    with pytest.raises(DialectError, match=r"answer array: .* several lines; must be one line: put the sign"):
+        dialect_tables({**STRUCTURED, "array": "DIM list%(39)\nREM"}, "own")
+
+
+def test_every_word_that_answers_make_is_known_by_the_answer():
+    assert (answer_of("fill"), answer_of("run"), answer_of("mode_direct")) == (
+        "box",
+        "row",
+        "open_screen_direct",
+    )
+    assert (answer_of("statement dim"), answer_of("operator div"), answer_of("art_open")) == (
+        "array",
+        "divide",
+        "",
+    )
 
 
 def test_another_dialect_is_changed_only_where_answers_say_so():

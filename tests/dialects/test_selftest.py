@@ -2,6 +2,7 @@
 
 import random
 import re
+import shutil
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,11 +12,13 @@ from scenekit.dialects.dialect import load_dialect
 from scenekit.dialects.lacking import able, lacks
 from scenekit.dialects.selfscreen import Display
 from scenekit.dialects.selftest import EACH, FAILED, PASSED, UNPROVEN, grade_test, records_of
+from scenekit.errors import TimeLimitError
 from scenekit.interpreters import readers
 from scenekit.interpreters.outcome import Run
 from scenekit.machines.profile import load_machine
 from scenekit.plan.schemes import flip_set
 from scenekit.programs.records import find_records, numbers_in, record_sums
+from scenekit.verify import wordtests
 from scenekit.verify.wordtests import all_tests, grade_logs, run_tests, write_test
 
 HERE = Path(__file__).parent
@@ -228,3 +231,39 @@ def test_missing_words_say_what_they_cost():
     statements = {key: s for key, s in PLAIN.statements.items() if key != "while"}
     assert lacks(replace(PLAIN, statements=statements))[0].name == "statement while"
     assert not any(lack.needed for lack in lacks(PLAIN))
+
+
+@pytest.mark.parametrize(("word", "part"), [("fill", "{width}"), ("run", "{length}")])
+def test_a_wrong_word_is_not_blamed_on_words_whose_tests_use_it(interpreter, word, part):
+    dialect = interpreter("brandy")
+    spelled = dialect.words[word].replace(part, f"({part}+1)")
+    wrong = replace(dialect, words={**dialect.words, word: spelled})
+    grades = {g.word: g for g in run_tests(wrong, display_of("brandy-pc", "320x200-colour"))}
+    assert [name for name, g in grades.items() if g.grade == FAILED] == [word]
+    waiting = [name for name, g in grades.items() if f"rests on {word}, which failed" in g.why]
+    assert ("mode_direct" in waiting) == (word == "run")
+    assert all(grades[name].grade == UNPROVEN for name in waiting)
+
+
+def test_after_two_tests_that_hang_no_more_is_run_and_their_folders_stay(monkeypatch):
+    def hang(task):
+        raise TimeLimitError(f"interpreter x: {task.program}: still running after 20 s; stopped")
+
+    monkeypatch.setattr(wordtests, "readers", lambda: {"executor": replace(readers()["executor"], run=hang)})
+    told = []
+    grades = run_tests(PLAIN, DISPLAY, told.append)
+    failed = [grade for grade in grades if grade.grade == FAILED]
+    assert failed == told
+    assert len(failed) == 2
+    for grade in failed:
+        folder = Path(re.search(r"in (/\S+)$", grade.why).group(1))
+        assert any(folder.iterdir())
+        shutil.rmtree(folder)
+    assert sum("not run" in grade.why for grade in grades) == len(all_tests(PLAIN, DISPLAY)[0]) - 2
+
+
+def test_an_array_is_filled_in_one_routine_and_read_in_another():
+    test = next(t for t in all_tests(PLAIN, DISPLAY)[0] if t.word == "language: arrays")
+    main, *routines = re.split(r"(?m)^routine ", test.text)
+    using = [text for text in routines if "sk_list(" in text]
+    assert len(using) >= 2, (main, routines)

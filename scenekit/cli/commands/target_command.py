@@ -234,7 +234,7 @@ def check(
     if trust:
         if not dialect.command and dialect.reader != "executor":
             raise VerifyError(f"dialect {dialect.name}: [run] names no command; write the tests with --write")
-        grades = run_tests(dialect, display)
+        grades = run_tests(dialect, display, _tell)
     else:
         logs, screens = _read_sent(sent)
         grades = grade_logs(dialect, display, logs, screens)
@@ -279,11 +279,29 @@ def _read_sent(sent: tuple[Path, ...]) -> "tuple[list[tuple[int, ...]], dict[int
     return logs, screens
 
 
+def _asked(word: str) -> str:
+    """Return a word with the key of its answer, where that has another name or there is none."""
+    from scenekit.dialects.answers import answer_of
+    from scenekit.routines.words import WORDS
+
+    key = answer_of(word)
+    if key and key != word:
+        return f"{word} (answer {key})"
+    return word if key or word not in WORDS else f"{word} (not asked; see scenekit list words)"
+
+
+def _tell(grade: "Grade") -> None:
+    """Say how a test ended as soon as it did."""
+    click.echo(f"{grade.grade}: {_asked(grade.word)}", err=True)
+
+
 def _describe(
     missing: "tuple[Lack, ...]", features: tuple[str, ...], grades: "tuple[Grade, ...]", tried: bool
 ) -> None:
     for lack in missing:
-        click.echo(f"{'missing' if lack.needed else 'not there'}: {lack.name}: without it no {lack.costs[0]}")
+        click.echo(
+            f"{'missing' if lack.needed else 'not there'}: {_asked(lack.name)}: without it no {lack.costs[0]}"
+        )
         for cost in lack.costs[1:]:
             click.echo(f"{'':<13}nor {cost}")
     click.echo("it can do: " + ("; ".join(features) or "tables and the scene's arithmetic, as numbers"))
@@ -291,6 +309,6 @@ def _describe(
     click.echo(f"words: {count['passed']} passed, {count['failed']} failed, {count['unproven']} unproven")
     for grade in grades:
         if grade.grade == "failed" or (tried and grade.grade == "unproven"):
-            click.echo(f"  {grade.grade}: {grade.word}: {grade.why}")
+            click.echo(f"  {grade.grade}: {_asked(grade.word)}: {grade.why}")
     if not tried:
         click.echo("nothing was run yet: use --trust, or --write FOLDER and later --from LOG")

@@ -1,0 +1,183 @@
+"""The tests of words that do not draw, in neutral text, before any dialect spells them."""
+
+from dataclasses import dataclass
+
+from scenekit.dialects.dialect import Dialect
+from scenekit.model.arrays import Pixels
+from scenekit.routines.language import Table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A test before it is spelled; the main part is neutral text that reports with `say`."""
+
+    word: str
+    main: str
+    said: tuple[int, ...] = ()
+    tables: tuple[Table, ...] = ()
+    packed: str = ""
+    routines: str = ""
+    arrays: tuple[tuple[str, int], ...] = ()
+    screen: Pixels | None = None
+    files: tuple[tuple[str, bytes], ...] = ()
+
+
+def language_drafts() -> tuple[Draft, ...]:
+    """Return tests of what every program is made of."""
+    sums = """a = 7 - 12
+say a
+say (3 + 4) * 5 - 2 * (9 - 4)
+say 0 - (2 - 9)
+say 83 div 19 * 19 + 83 mod 19
+say 83 mod 19
+say (20 + 3) div 5
+"""
+    choice = """for i = 1 to 4
+if i = 2 or i > 3
+say i
+else
+say 0 - i
+end
+end
+if 2 >= 3 and 1 <> 2
+say 99
+end
+n = 0
+for i = 1 to 3
+if i < 2
+n = n + 1
+end
+if i <= 2
+n = n + 4
+end
+if i > 2
+n = n + 16
+end
+if i >= 2
+n = n + 64
+end
+if i = 2
+n = n + 256
+end
+if i <> 2
+n = n + 1024
+end
+end
+say n
+"""
+    loop = """n = 0
+for i = 3 to 6
+n = n + i
+end
+say n
+for i = n to 5
+n = 1000
+end
+say n
+k = 1
+while k < 50
+k = k * 3
+end
+say k
+"""
+    array = """do fill_list(6)
+list(2) = list(5) - list(list(2))
+do pick(0)
+say held
+do pick(2)
+say held
+say list(5)
+"""
+    filling = """routine fill_list(a)
+local i
+for i = 0 to a - 1
+list(i) = i * i
+end
+end
+routine pick(a)
+held = list(a)
+end
+"""
+    call = "do twice(4, 3)\nsay held\ndo twice(held, 2)\nsay held\ndo nothing\nsay held\n"
+    twice = "routine twice(a, b)\nheld = 2 * a + b\nif held > 20\nreturn\nend\nheld = held + 1\nend\n"
+    nothing = "routine nothing\nheld = held - 1\nend\n"
+    return (
+        Draft(word="language: sums", main=sums, said=(-5, 25, 7, 83, 7, 4)),
+        Draft(word="language: choices", main=choice, said=(-1, 2, -3, 4, 2457)),
+        Draft(word="language: loops", main=loop, said=(18, 18, 81)),
+        Draft(word="language: routines", main=call, said=(12, 26, 25), routines=twice + nothing),
+        Draft(word="language: arrays", main=array, said=(0, 9, 25), routines=filling, arrays=(("list", 6),)),
+    )
+
+
+def plain_drafts(dialect: Dialect, opening: str = "") -> tuple[Draft, ...]:
+    """Return tests of words that do not draw.
+
+    opening   neutral text that opens the screen, without which some BASICs know no keys
+    """
+    high = min(dialect.limits.integer_high, 32_000)
+    numbers = Table("numbers", (5, -3, high - 1), "numbers to read")
+    listed = "stops_open\nfor i = 1 to 3\nstop_next stop\nsay stop\nend\n"
+    in_program = dialect.words.get("stops_open") == ""
+    stops = Table("stops", (4, 9, -1), "the list of stops")
+    again = "rewind\nread a\nread b\nrewind\nread b\nsay b\nsay a\n"
+    signs = "rewind\ntake_text n\nsay n\ntext_code a, 1\nsay a\ntext_code a, 3\nsay a\n"
+    octets = bytes((0, 7, 26, 13, 10, 255))
+    file = 'file_open "TEST.BIN"\nfor i = 1 to 6\nfile_byte a\nsay a\nend\nfile_close\n'
+    places = (
+        'map_open "TEST.BIN"\nmap_at 3\nmap_byte a\nsay a\nmap_byte a\nsay a\nmap_at 0\nmap_byte a\nsay a\n'
+    )
+    ending = 'file_open "SHORT.BIN"\nfor i = 1 to 3\nfile_byte a\nfile_end b\nsay b\nend\nfile_close\n'
+    ticking = """clock clock_last
+clock_now = clock_last
+for i = 1 to 3000
+if clock_now = clock_last
+for k = 1 to 300
+n = k
+end
+clock clock_now
+end
+end
+if clock_now > clock_last
+say 1
+else
+say 0
+end
+"""
+    text = "7Kq"
+    return (
+        Draft(word="say_open", main="say 12\n", said=(12,)),
+        Draft(word="say", main=f"say 7\nsay 0 - 12\nsay {high}\nsay 0\n", said=(7, -12, high, 0)),
+        Draft(word="say_close", main="say 13\n", said=(13,)),
+        Draft(
+            word="read",
+            main="rewind\nread a\nsay a\nread a\nsay a\nread a\nsay a\n",
+            said=numbers.values,
+            tables=(numbers,),
+        ),
+        Draft(word="rewind", main=again, said=(5, 5), tables=(numbers,)),
+        *(
+            Draft(
+                word=word,
+                main=("rewind\n" if in_program else "") + listed,
+                said=(4, 9, -1),
+                tables=(stops,) if in_program else (),
+                files=() if in_program else (("stops.txt", b"4\n9\n"),),
+            )
+            for word in ("stops_open", "stop_next")
+        ),
+        Draft(word="take_text", main=signs, said=(3, ord("7"), ord("q")), packed=text),
+        Draft(word="text_code", main=signs, said=(3, ord("7"), ord("q")), packed=text),
+        *(
+            Draft(word=word, main=file, said=tuple(octets), files=(("TEST.BIN", octets),))
+            for word in ("file_open", "file_byte", "file_close")
+        ),
+        *(
+            Draft(word=word, main=places, said=(13, 10, 0), files=(("TEST.BIN", octets),))
+            for word in ("map_open", "map_at", "map_byte")
+        ),
+        Draft(word="file_end", main=ending, said=(0, 0, 1), files=(("SHORT.BIN", octets[:3]),)),
+        Draft(word="key", main=opening + "key k\nsay k\n", said=(0,)),
+        Draft(word="clock", main=ticking, said=(1,)),
+        Draft(word="quit", main="say 1\nsay_close\nquit\nsay_open\nsay 2\n", said=(1,)),
+    )
