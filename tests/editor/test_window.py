@@ -36,6 +36,20 @@ def draw_art(folder: Path) -> None:
         Image.fromarray(picture).save(folder / f"{name}.png")
 
 
+def edit_by_hand(folder: Path) -> None:
+    """Write into a project's files, as they are meant to be written into, what no command adds."""
+    project, scene = folder / "project.toml", folder / "scenes" / "first.toml"
+    old = "box = [12, 0, 12, 16]\npivot = [5, 14]\nhit_box = [3, 2, 6, 13]\n"
+    text = project.read_text()
+    assert old in text
+    text = text.replace(old, "box = [12, 0, 12, 16]\npivot = [4, 14]\nhit_box = [2, 2, 8, 13]\n")
+    cycle = 'name = "cycle-1"\ncolours = ["141e96", "144696"]\nticks = 12\ndirection = "forward"\n'
+    value = 'name = "score"\nlow = 0\nhigh = 99\nstart = 0\n'
+    project.write_text(f"{text}\n[[cycles]]\n{cycle}\n[[values]]\n{value}")
+    event = 'name = "fade"\ntick = 1\nsteps = 16\nticks_per_step = 4\nto = ["000000"]\n'
+    scene.write_text(f"{scene.read_text()}\n[[events]]\n{event}")
+
+
 def cli(*arguments: object) -> None:
     assert outcome([str(argument) for argument in arguments]) == 0
 
@@ -76,7 +90,7 @@ def test_from_an_empty_project_to_a_proof(screen: str, tmp_path: Path):
         "CC0",
     )
     cli("add", "animation", by_words, "walker", "walk", "--ticks", 8, "--mirror")
-    cli("add", "plane", by_words, art / "sky.png", "--ratio", "1/4")
+    cli("add", "plane", by_words, art / "sky.png", "--ratio", "1/4", "--key", "141e3c")
     cli("add", "plane", by_words, art / "wall.png", "--ratio", "3/4", "--at", "0,74")
     cli("add", "camera", by_words, "--path", "100:1,0 100:-1,0", "--repeat", "from-start", "--ticks", 200)
     way = "90:3/2,0@walk@right 90:-3/2,0@@left"
@@ -94,6 +108,8 @@ def test_from_an_empty_project_to_a_proof(screen: str, tmp_path: Path):
         "--repeat",
         "from-start",
     )
+    edit_by_hand(by_words)
+    cli("check", by_words)
     for name in (
         "project.toml",
         "scenes/first.toml",

@@ -12,7 +12,7 @@ from scenekit.editor.session import open_session
 from scenekit.editor.settings import Settings
 from scenekit.editor.window import Window
 
-LIMIT_S = 90
+LIMIT_S = 120
 
 
 class Visitor:
@@ -85,6 +85,56 @@ class Visitor:
         self.tool("key", "Return")
 
 
+def machine(v: Visitor) -> None:
+    """Look at another mode, and take that back."""
+    target = v.desk.session.target
+    v.click("station:machine")
+    v.type("target:colours", "16*2")
+    v.until("fewer colours", lambda: v.desk.session.target.colours == 32)
+    v.tool("mousemove", 640, 790)
+    v.tool("key", "ctrl+z")
+    v.until("all colours", lambda: v.desk.session.target == target)
+
+
+def frames(v: Visitor) -> None:
+    """Move a peg by typing and by dragging, and give a hit box."""
+    v.click("station:frames")
+    v.click("frame:" + v.desk.session.sheet.frames[1].name)
+    v.type("frame:peg-across", "3*2-2")
+    v.type("frame:hit-left", "2")
+    v.type("frame:hit-wide", "8")
+
+
+def colours(v: Visitor) -> None:
+    """Let two colours of the art turn, and add a fade; look at the scene as others see it."""
+    v.click("station:colours")
+    for way in ("no green", "errors", "DAC"):
+        v.click(f"seen:way:{way}")
+        v.until("the other picture", lambda: "seen:picture" in v.desk.ui.marks)
+    v.type("cycle:new", "141e96 144696")
+    v.until("the cycle", lambda: len(v.desk.session.document.cycles) == 1)
+    v.click("event:fade")
+
+
+def score(v: Visitor) -> None:
+    """Make a value of the game."""
+    v.click("station:score")
+    v.click("value:add")
+    v.type("value:score:high", "10*10-1")
+
+
+def budget(v: Visitor) -> None:
+    """Ask what if everything were drawn anew, read the answer, and go back."""
+    target = v.desk.session.target
+    v.click("station:budget")
+    v.until("the budget", lambda: v.desk.product is not None and v.desk.product.done)
+    v.click("what-if:redraw:everything")
+    v.until("the other way", lambda: v.desk.session.target.redraw == "everything")
+    v.until("its budget", lambda: v.desk.product is not None and v.desk.product.done)
+    v.tool("key", "ctrl+z")
+    v.until("as it was", lambda: v.desk.session.target == target)
+
+
 def visit(folder: Path, art: Path, result: Path) -> None:
     v = Visitor(folder, result.with_name("window.json"))
     session = v.desk.session
@@ -107,6 +157,8 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.type("new:name", "walk")
     v.type("new:ticks", "2*4")
     v.click("new:make")
+    machine(v)
+    frames(v)
     v.click("station:planes")
     for name in ("sky", "wall"):
         v.open(art / f"{name}.png")
@@ -116,6 +168,7 @@ def visit(folder: Path, art: Path, result: Path) -> None:
         )
     v.click("plane:sky")
     v.type("plane:ratio", "1/4")
+    v.click("plane:corner")
     v.click("plane:wall")
     v.type("plane:ratio", "3/4")
     v.type("plane:at-down", "64+10")
@@ -138,6 +191,9 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.type("way:1:x", "-3/2")
     v.choose("way:1:facing", "left")
     v.click("way:repeat:from-start")
+    colours(v)
+    score(v)
+    budget(v)
     v.tool("key", "ctrl+s")
     v.until("the save", lambda: not session.dirty)
     v.click("station:export")
