@@ -19,7 +19,10 @@ __all__ = ["Backend", "Box", "Point", "Press"]
 
 
 class Backend(Drawing, Pressing, Pictures, Keyboard):
-    """A window whose parts are drawn anew in every frame, and painted only where they changed."""
+    """A window whose parts are drawn anew in every frame, and painted only where they changed.
+
+    later   whether a frame leaves all but pictures of new content to be painted by the next `refresh`
+    """
 
     def __init__(self, size: tuple[int, int], title: str, theme: Theme, scale: float = 1.0) -> None:
         pygame.display.init()
@@ -43,6 +46,8 @@ class Backend(Drawing, Pressing, Pictures, Keyboard):
         self.dropped: list[str] = []
         self.wants_to_close = False
         self.painted: list[pygame.Rect] = []
+        self.later = False
+        self._waiting: list[DrawList] | None = None
         self._list: Any = None
         self._pointer = "arrow"
         self.style()
@@ -170,15 +175,20 @@ class Backend(Drawing, Pressing, Pictures, Keyboard):
         data = imgui.get_draw_data()
         for texture in data.textures:
             self._font_texture(texture)
-        lists = [_copied(drawn) for drawn in data.commands_lists]
-        changed = self.painter.paint([drawn for drawn in lists if drawn is not None])
-        if changed:
-            pygame.display.update(changed)
-        self.painted = changed
+        copied = (_copied(drawn) for drawn in data.commands_lists)
+        self._waiting = [drawn for drawn in copied if drawn is not None]
+        if self.later:
+            self._show(self.painter.refresh())
+        else:
+            self.refresh()
 
     def refresh(self) -> None:
-        """Paint pictures that have new content, and nothing else."""
-        self.painted = self.painter.refresh()
+        """Paint what the last frame left to be painted, else pictures that have new content."""
+        waiting, self._waiting = self._waiting, None
+        self._show(self.painter.refresh() if waiting is None else self.painter.paint(waiting))
+
+    def _show(self, painted: list[pygame.Rect]) -> None:
+        self.painted = painted
         if self.painted:
             pygame.display.update(self.painted)
 

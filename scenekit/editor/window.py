@@ -104,6 +104,7 @@ class Window:
         desk, session = self.desk, self.desk.session
         product = desk.product
         quiet = not events and session.playing.plays and desk.ask is None and session.notice is None
+        self.backend.later = quiet and product is self.seen
         if not quiet or product is not self.seen or self.quick >= QUICK_FRAMES or not desk.preview_key:
             self.seen, self.quick = product, 0
             return False
