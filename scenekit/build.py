@@ -39,7 +39,7 @@ from scenekit.plan.schemes import (
     can_move,
 )
 from scenekit.programs.assemble import Parts, library_program, play_program
-from scenekit.programs.proof import reporting
+from scenekit.programs.proof import reporting, unsaved
 from scenekit.programs.unpack import Packed, pack_tables
 from scenekit.render.screen import render_screen
 from scenekit.routines.language import Table
@@ -71,6 +71,7 @@ class BuildOptions:
     counting    count calls and pixels of every operation
     encode      "auto" encodes tables where that is shorter, "always", "never"
     report      stops at which the playing program reports numbered records with sums, for proof on a board
+    row_sums    it reports sums of the screen's rows there, and saves no screen
     """
 
     prefix: str = "sk_"
@@ -79,6 +80,7 @@ class BuildOptions:
     counting: bool = False
     encode: str = "auto"
     report: tuple[int, ...] = ()
+    row_sums: bool = False
 
 
 @dataclass(slots=True)
@@ -432,7 +434,12 @@ def write_programs(build: Build) -> None:
     if build.options.play:
         program, stops = play_program(parts), build.options.report
         if stops:
-            program = reporting(program, build.bundle.tables)
+            sums = build.options.row_sums and build.scheme.draws
+            if sums:
+                check_sums(build)
+            program = reporting(program, build.bundle.tables, build.screen if sums else None)
+        if "save_screen" not in build.dialect.words:
+            program = unsaved(program)
         text = spell(build.dialect, program, constants, options)
         if build.dialect.words.get("stops_open"):
             build.files[STOPS_FILE] = "".join(f"{tick}\n" for tick in stops).encode("ascii")
@@ -452,6 +459,22 @@ def spelled_constants(build: Build) -> dict[str, int]:
         "widest": max((p.shape[1] for p in build.pieces.pictures), default=1),
         "highest": max((p.shape[0] for p in build.pieces.pictures), default=1),
     }
+
+
+def check_sums(build: Build) -> None:
+    """Check that sums of the screen's rows can be reported and foretold.
+
+    raises   ExportError
+    """
+    if "see" not in build.dialect.words:
+        raise ExportError(
+            f"dialect {build.dialect.name}: no word see, which reads a pixel; save screens instead of sums"
+        )
+    if build.mode.indexed and not build.abilities.recolours and build.planner.moving:
+        raise ExportError(
+            f"target {build.target.name}: its screen does not recolour what is drawn, so entries of moving "
+            "colours are not known; save screens instead of sums"
+        )
 
 
 def add_stops(text: str, dialect: Dialect, stops: Sequence[int] = ()) -> str:

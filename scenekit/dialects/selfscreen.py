@@ -143,6 +143,8 @@ def screen_drafts(dialect: Dialect, display: Display) -> tuple[Draft, ...]:
         drafts.append(_palette(dialect, display))
     if "move_part" in dialect.words:
         drafts.append(_moved(dialect, display))
+    if "see" in dialect.words:
+        drafts.append(_seen(dialect, display))
     drafts += [_pages(dialect, display, word) for word in ("begin_frame", "end_frame")]
     words = (
         ("load_image", "keyed_entry", "blit", "blit_keyed")
@@ -173,6 +175,23 @@ def _rows(dialect: Dialect, display: Display) -> Draft:
     painter.row(3, 11, 11, 35)
     painter.row(3, width - 6, height - 1, 6)
     return painter.draft("run")
+
+
+def _seen(dialect: Dialect, display: Display) -> Draft:
+    """Read pixels at the corners of the screen, of a box and beside it."""
+    painter = _Painter(dialect, display)
+    width, height = display.size
+    for number, box in ((1, (3, 2, 7, 5)), (2, (width - 2, 0, 2, 1)), (3, (0, height - 1, 1, 1))):
+        painter.box(number, *box)
+    painter.say("end_frame 0")
+    said = []
+    for x, y in ((3, 2), (9, 6), (10, 6), (9, 7), (width - 1, 0), (0, height - 1), (width - 1, height - 1)):
+        painter.say(f"see a, {x}, {y}\nsay a")
+        red, green, blue = (int(part) for part in painter.picture[y, x])
+        number = painter.colours.index((red, green, blue))
+        direct = red + 256 * green + 65536 * blue
+        said.append(display.entries[number] if display.mode.indexed else direct)
+    return Draft(word="see", main="\n".join(painter.lines) + "\n", said=tuple(said))
 
 
 def _moved(dialect: Dialect, display: Display) -> Draft:

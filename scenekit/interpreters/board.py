@@ -147,6 +147,16 @@ class Board:
             self.pages.append(np.zeros_like(self._page()))
         return page
 
+    def see(self, x: int, y: int) -> int:
+        """Return a pixel on show: its entry, or its colour as one number."""
+        page = self.pages[self.shown]
+        if not (0 <= x < page.shape[1] and 0 <= y < page.shape[0]):
+            raise VerifyError(f"see: got {x}, {y}; must be on the screen")
+        if not self.direct:
+            return int(page[y, x])
+        red, green, blue = (int(part) for part in page[y, x])
+        return red + 256 * green + 65536 * blue
+
     def save_screen(self, number: int) -> None:
         """Keep what is on show."""
         if number != len(self.screens):

@@ -136,6 +136,7 @@ class Machine:
             "w_say_open": lambda: None,
             "w_say": self.said.append,
             "w_say_close": lambda: None,
+            "w_see": board.see,
             "w_key": lambda: 0,
             "w_quit": self.quit,
             "w_clock": self.clock,

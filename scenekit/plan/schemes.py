@@ -6,7 +6,7 @@ from scenekit.errors import DialectError, ProjectError
 from scenekit.model.target import Target
 from scenekit.symmetry.flips import ALL_FLIPS, NONE, flip_code
 
-FRAME_WORDS = ("begin_frame", "end_frame", "fill", "save_screen")
+FRAME_WORDS = ("begin_frame", "end_frame", "fill")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,17 +18,69 @@ from scenekit.routines.language import (
     map_statements,
 )
 from scenekit.routines.library import gather
+from scenekit.routines.parse import parse_routines
 
 SUMS = ("sum_one", "sum_two")
 
 
-def reporting(program: Program, tables: Sequence[Table]) -> Program:
-    """Return a playing program that reports records: two sums of each table, then every value as before."""
+BAND_ROWS = 16
+"""Rows of the screen that share two sums."""
+
+
+def reporting(program: Program, tables: Sequence[Table], screen: tuple[int, int] | None = None) -> Program:
+    """Return a playing program that reports records: two sums of each table, then every value as before.
+
+    screen   (width, height): at each stop two sums of every 16 rows are reported, in place of a saved screen
+    """
     routines = [
         _table_sums(tables) if routine.name == "say_tables" else _recording(routine)
         for routine in program.routines
     ]
-    return replace(program, routines=(*routines, *gather(["report"])))
+    more = list(gather(["report"]))
+    if screen is not None:
+        routines = [replace(r, body=map_statements(r.body, _summed)) for r in routines]
+        more.append(_row_sums(*screen))
+    return replace(program, routines=(*routines, *more))
+
+
+def unsaved(program: Program) -> Program:
+    """Return a program that saves no screen, for dialects that cannot."""
+    return replace(
+        program, routines=tuple(replace(r, body=map_statements(r.body, _dropped)) for r in program.routines)
+    )
+
+
+def _dropped(statement: Statement) -> tuple[Statement, ...]:
+    return () if isinstance(statement, Word) and statement.word == "save_screen" else (statement,)
+
+
+def _summed(statement: Statement) -> tuple[Statement, ...]:
+    if isinstance(statement, Word) and statement.word == "save_screen":
+        return (Call("say_rows", ()),)
+    return (statement,)
+
+
+def _row_sums(width: int, height: int) -> Routine:
+    text = f"""' Reports two sums of every {BAND_ROWS} rows of the screen.
+routine say_rows
+local x, y, c
+sum_one = 1
+sum_two = 1
+for y = 0 to {height - 1}
+for x = 0 to {width - 1}
+see c, x, y
+do add_to_sum(c)
+end
+if y mod {BAND_ROWS} = {BAND_ROWS - 1} or y = {height - 1}
+do report(sum_one)
+do report(sum_two)
+sum_one = 1
+sum_two = 1
+end
+end
+end
+"""
+    return parse_routines(text, "say_rows")[0]
 
 
 def recorded(statement: Statement) -> tuple[Statement, ...]:

@@ -63,6 +63,11 @@ WORDS: dict[str, WordFact] = {
     "say": _fact("value", "Reports a value."),
     "say_close": _fact("", "Closes the list of reported values."),
     "save_screen": _fact("number", "Saves the screen under a number."),
+    "see": _fact(
+        "value x y",
+        "Gives a pixel on show: its entry, or red + 256 x green + 65536 x blue where pixels hold colours.",
+        0,
+    ),
     "key": _fact("value", "Gives a number above zero while a key is held, else zero.", 0),
     "clock": _fact("value", "Gives a clock in thousandths of a second; only its differences count.", 0),
     "quit": _fact("", "Ends the program."),

@@ -12,7 +12,9 @@ from scenekit.errors import VerifyError
 from scenekit.images.flat import read_picture
 from scenekit.interpreters.windowtext import read_screen
 from scenekit.model.arrays import Pixels, freeze
+from scenekit.programs.proof import BAND_ROWS
 from scenekit.programs.records import find_records, numbers_in, read_log_file, sums_of
+from scenekit.render.screen import screen_indices
 from scenekit.verify.compare import TickResult, compare_screen, state_values
 
 SHOT = re.compile(r"shot(\d{1,6})\.\w{1,5}", re.IGNORECASE)
@@ -75,13 +77,31 @@ class BoardProof:
         }
 
 
-def awaited(build: Build, ticks: Sequence[int]) -> tuple[tuple[str, tuple[int, ...]], ...]:
-    """Return (name, values) of every table and tick, in the order in which a reporting program says them."""
+def row_sums(build: Build, tick: int) -> tuple[int, ...]:
+    """Return two sums of every 16 rows of the screen at a tick, as `see` reads them."""
+    if build.mode.indexed:
+        seen = screen_indices(build.project, build.scene, build.reduced, build.screen, build.view, tick)
+        numbers = seen.astype(np.int64)
+    else:
+        numbers = build.picture(tick).astype(np.int64) @ np.array([1, 256, 65536])
+    bands = range(0, numbers.shape[0], BAND_ROWS)
+    return tuple(n for top in bands for n in sums_of(numbers[top : top + BAND_ROWS].reshape(-1).tolist()))
+
+
+def awaited(
+    build: Build, ticks: Sequence[int], sums: bool = False
+) -> tuple[tuple[str, tuple[int, ...]], ...]:
+    """Return (name, values) of every table and tick, in the order in which a reporting program says them.
+
+    sums   the program reports sums of the screen's rows
+    """
     parts: list[tuple[str, tuple[int, ...]]] = [
         (f"table {table.name}", sums_of(table.values)) for table in build.bundle.tables if table.values
     ]
     frames = build.planner.numbers
     for tick in ticks:
+        if sums and build.scheme.draws:
+            parts.append((f"rows at tick {tick}", row_sums(build, tick)))
         values = state_values(
             build.project, build.scene, build.reduced, build.bundle, frames, build.flags, tick
         )
@@ -90,18 +110,23 @@ def awaited(build: Build, ticks: Sequence[int]) -> tuple[tuple[str, tuple[int, .
 
 
 def judge(
-    build: Build, ticks: Sequence[int], logs: Sequence[Sequence[int]], screens: Mapping[int, Pixels]
+    build: Build,
+    ticks: Sequence[int],
+    logs: Sequence[Sequence[int]],
+    screens: Mapping[int, Pixels],
+    sums: bool = False,
 ) -> BoardProof:
     """Compare what a board reported and showed with the reference.
 
     logs     numbers of each log
     screens  tick -> (H, W, 3) uint8
+    sums     the program reports sums of the screen's rows, and need not save it
     raises   VerifyError: a screen is of a tick that is no stop
     """
     for tick in screens:
         if tick not in ticks:
             raise VerifyError(f"screen of tick {tick}: not among the stops {', '.join(map(str, ticks))}")
-    parts = awaited(build, ticks)
+    parts = awaited(build, ticks, sums)
     records = find_records(logs, range(1, sum(len(values) for _, values in parts) + 1))
     found, number = [], 0
     for name, values in parts:
@@ -115,7 +140,8 @@ def judge(
         missing = tuple(n for n in numbers if n not in records.values)
         found.append(Part(name=name, values=len(values), missing=missing, different=tuple(wrong)))
     compared = tuple(compare_screen(tick, build.picture(tick), screens[tick]) for tick in sorted(screens))
-    unsent = tuple(tick for tick in ticks if tick not in screens) if build.scheme.draws else ()
+    shown = build.scheme.draws and not sums
+    unsent = tuple(tick for tick in ticks if tick not in screens) if shown else ()
     return BoardProof(parts=tuple(found), screens=compared, unsent=unsent)
 
 

@@ -106,6 +106,11 @@ def prove(
     """
     started = time.monotonic()
     stops = tuple(sorted(set(ticks)))
+    if build.scheme.draws and "save_screen" not in build.dialect.words:
+        raise VerifyError(
+            f"dialect {build.dialect.name}: no word save_screen, so no picture can be compared here; "
+            "export with --proof TICKS --sums, run that, and verify --from LOG --sums"
+        )
     if not stops or stops[0] < 0 or stops[-1] > 10_000_000:
         raise VerifyError(f"ticks: got {list(ticks)[:8]}; must be whole numbers from 0 to 10000000")
     with tempfile.TemporaryDirectory(prefix="scenekit-") as temporary:

@@ -1,21 +1,26 @@
 """What a board sends back: logs with prompts, torn logs, several logs, screens; programs that report."""
 
 import random
+import re
+import shutil
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
 from PIL import Image
 from small_scene import TICKS, small_project
 
+import scenekit
 from scenekit.build import BuildOptions, run_stages
-from scenekit.errors import SceneKitError
+from scenekit.errors import ExportError, SceneKitError, VerifyError
 from scenekit.export import write_export
 from scenekit.interpreters import readers
 from scenekit.interpreters.outcome import Run
+from scenekit.model.store import load
 from scenekit.programs.records import record_sums, sums_of
 from scenekit.verify.board import FAILED, INCOMPLETE, PASSED, awaited, judge, read_sent
-from scenekit.verify.prove import usual_limit_s
+from scenekit.verify.prove import prove, usual_limit_s
 
 STOPS = TICKS[:5]
 
@@ -62,6 +67,39 @@ def test_a_reporting_program_needs_nothing_but_itself_and_passes(ran, interprete
     parts = awaited(build, STOPS)
     assert len(outcome.said) == 4 * sum(len(values) for _, values in parts)
     assert len(proof.parts) == len([t for t in build.bundle.tables if t.values]) + len(STOPS)
+
+
+@pytest.mark.parametrize("target", ["board", "plain", "sdlbrt", "yabasic"])
+def test_sums_of_rows_prove_a_screen_that_nobody_can_save(interpreter, project, target, tmp_path):
+    if target != "board":
+        direct = replace(project.target("colour"), name=target, dialect=target)
+        project = replace(project, targets=(direct,))
+    interpreter(project.target(target).dialect)
+    stops = STOPS[:2]
+    build = run_stages(project, target, options=BuildOptions(play=True, report=stops, row_sums=True))
+    if not readers()[build.dialect.reader].available(build.dialect):
+        pytest.skip("its display is missing")
+    write_export(tmp_path, build.files)
+    task = Run(
+        folder=tmp_path,
+        program=build.play_file,
+        dialect=build.dialect,
+        screens=0,
+        flips=build.abilities.flips,
+        time_limit_s=60 + usual_limit_s(build, stops),
+    )
+    said = readers()[build.dialect.reader].run(task).said
+    proof = judge(build, stops, [said], {}, sums=True)
+    assert (proof.verdict, proof.unsent) == (PASSED, ())
+    rows = [part for part in proof.parts if part.name.startswith("rows at tick")]
+    assert [part.values for part in rows] == [2 * -(-build.screen[1] // 16)] * len(stops)
+    assert judge(build, (stops[0], 57), [said], {}, sums=True).verdict == FAILED
+
+
+def test_sums_that_cannot_be_foretold_or_read_are_refused(project):
+    for target, text in (("colour", "no word see"), ("sixteen", "no word see")):
+        with pytest.raises(ExportError, match=text):
+            run_stages(project, target, options=BuildOptions(play=True, report=STOPS, row_sums=True))
 
 
 def test_without_screens_or_lines_it_is_incomplete_and_names_them(ran):
@@ -179,3 +217,32 @@ def test_sums_see_every_change_that_was_tried():
         swapped[place], swapped[place - 1] = swapped[place - 1], swapped[place]
         assert swapped == values or sums_of(swapped) != whole
         assert sums_of(values[:place] + values[place + 1 :]) != whole
+
+
+def test_a_dialect_that_saves_no_screen_still_draws_and_is_proved_by_sums(project, tmp_path):
+    dialect = (Path(scenekit.__file__).parent / "dialects/targets/plain.toml").read_text("utf-8")
+    unable = re.sub(r"(?m)^save_screen = .*\n", "", dialect)
+    folder = tmp_path / "p"
+    shutil.copytree(project.folder, folder)
+    (folder / "unable.toml").write_text(unable, encoding="utf-8")
+    mine = replace(
+        load(folder), targets=(replace(project.target("board"), name="mine", dialect="unable.toml"),)
+    )
+    stops = STOPS[:2]
+    build = run_stages(mine, "mine", options=BuildOptions(play=True, report=stops, row_sums=True))
+    run = tmp_path / "run"
+    write_export(run, build.files)
+    task = Run(
+        folder=run,
+        program=build.play_file,
+        dialect=build.dialect,
+        screens=0,
+        flips=build.abilities.flips,
+        time_limit_s=60.0,
+    )
+    said = readers()["executor"].run(task).said
+    assert judge(build, stops, [said], {}, sums=True).verdict == PASSED
+    plain = run_stages(mine, "mine", options=BuildOptions(play=True))
+    assert b"save_screen" not in plain.files[plain.play_file]
+    with pytest.raises(VerifyError, match="no word save_screen"):
+        prove(plain, stops)

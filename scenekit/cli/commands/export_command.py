@@ -41,6 +41,9 @@ if TYPE_CHECKING:
     metavar="TICKS",
     help="Make that program report at these stops, such as 0,1,60, or auto; see verify --from.",
 )
+@click.option(
+    "--sums", is_flag=True, help="With --proof: sums of the screen's rows, in place of saved screens."
+)
 @click.option("--prefix", default="sk_", show_default=True, help="Before names of variables and routines.")
 @click.option(
     "--first-line", default=1000, show_default=True, help="First line number, where lines have numbers."
@@ -63,6 +66,7 @@ def command(
     play: bool,
     counting: bool,
     proof: str | None,
+    sums: bool,
     prefix: str,
     first_line: int,
     encode: str,
@@ -87,6 +91,8 @@ def command(
         raise click.UsageError("--check goes with --to")
     if proof and counting:
         raise click.UsageError("--proof and --count do not go together")
+    if sums and proof is None:
+        raise click.UsageError("--sums goes with --proof")
     document = load(project)
     options = BuildOptions(
         prefix=prefix,
@@ -95,6 +101,7 @@ def command(
         counting=counting,
         encode=encode,
         report=proof_stops(proof, document.scene(scene).ticks) if proof is not None else (),
+        row_sums=sums,
     )
     progress = Progress("export")
     if scene is None and proof is None and len(document.scenes) > 1:

@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     metavar="FILE",
     help="Log, or screen such as shot0.bmp or 60=screen.png, of a board that ran an export --proof; often.",
 )
+@click.option("--sums", is_flag=True, help="With --from: the program was exported with --sums.")
 @click.option("--count", "counting", is_flag=True, help="Compare calls and pixels with the draw plan too.")
 @click.option(
     "--exported", type=click.Path(path_type=Path), help="Folder exported with --play, to be proved as it is."
@@ -51,6 +52,7 @@ def command(
     scene: str | None,
     stops: str | None,
     sent: tuple[str, ...],
+    sums: bool,
     counting: bool,
     exported: Path | None,
     pictures: Path | None,
@@ -69,7 +71,7 @@ def command(
     from scenekit.verify.stops import default_ticks
 
     if sent:
-        return judge_sent(project, target, scene, stops or "auto", sent, as_json)
+        return judge_sent(project, target, scene, stops or "auto", sent, as_json, sums)
     progress = Progress("verify")
     options = BuildOptions(play=True, counting=counting)
     document = load(project)
@@ -101,7 +103,13 @@ def tell(proof: "Proof", progress: Progress, as_json: bool) -> int:
 
 
 def judge_sent(
-    project: Path, target: str | None, scene: str | None, stops: str, sent: tuple[str, ...], as_json: bool
+    project: Path,
+    target: str | None,
+    scene: str | None,
+    stops: str,
+    sent: tuple[str, ...],
+    as_json: bool,
+    sums: bool,
 ) -> int:
     """Judge what a board sent back; 0 only when all that it should report and show is here and equal."""
     from scenekit.build import run_stages
@@ -110,7 +118,7 @@ def judge_sent(
 
     build = run_stages(load(project), target, scene)
     chosen = proof_stops(stops, build.scene.ticks)
-    proof = judge(build, chosen, *read_sent(sent, chosen))
+    proof = judge(build, chosen, *read_sent(sent, chosen), sums)
     if as_json:
         print_json(proof.as_dict())
         return 0 if proof.verdict == PASSED else 1
