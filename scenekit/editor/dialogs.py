@@ -236,7 +236,7 @@ def _flash(desk: Desk, state: Any) -> None:
     from scenekit.safety.flash import CAUTION
 
     words = f"{state['why']} {CAUTION}"
-    answers = (("play", "Play", "plain"), ("stay", "Do not play", "main"))
+    answers = (("stay", "Do not play", "main"), ("play", "Play", "plain"))
     if _question(desk, "flash", "This scene may flash", words, answers) == "play" and desk.session.scene:
         desk.session.flash_seen.add(desk.session.scene.name)
         desk.session.playing.toggle()

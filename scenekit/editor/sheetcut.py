@@ -15,7 +15,7 @@ def draw_cutting(desk: Desk, box: Box, now: Cutting) -> Edit | None:
     ui = desk.ui
     x, y, w, h = box
     ui.text(x, y + ui.px(12), f"How {now.path.name} may be cut", "head", weight="bold", room=w * 0.6)
-    hint = "drag a line, or draw one cell over the sheet"
+    hint = "drag a line, or one cell"
     ui.text(x + w, y + ui.px(12), hint, "small", ui.look.quiet, anchor="right", room=w * 0.38)
     if now.error or now.pixels is None or now.cut is None:
         words = now.error or "Looking at the picture."
@@ -26,17 +26,13 @@ def draw_cutting(desk: Desk, box: Box, now: Cutting) -> Edit | None:
         return None
     cut = now.cut
     sure = "sure" if cut.confidence > 0.9 else "fairly sure" if cut.confidence > 0.7 else "a guess"
-    ui.text(
-        x,
-        y + ui.px(34),
-        f"{counted(len(cut.frames))}; {sure} ({cut.confidence * 100:.0f} %): {cut.reason}",
-        "small",
-        ui.look.quiet,
-        room=w,
-    )
+    words = f"{counted(len(cut.frames))}; {sure} ({cut.confidence * 100:.0f} %): {cut.reason}"
+    for number, line in enumerate(ui.lines(words, w, "small")[:2]):
+        ui.text(x, y + ui.px(34 + 16 * number), line, "small", ui.look.quiet, room=w)
     foot = ui.px(118)
     thumbs = ui.px(96) if len(now.cuts) > 1 else 0.0
-    area: Box = (x, y + ui.px(50), w, h - ui.px(50) - foot - thumbs - ui.px(16))
+    head = ui.px(64)
+    area: Box = (x, y + head, w, h - head - foot - thumbs - ui.px(16))
     with ui.backend.region("cut-canvas", area):
         view, felt = canvas.draw_picture(desk, f"cut {now.name}", area, now.pixels)
         draw_outlines(desk, view, area, [found.box for found in cut.frames])

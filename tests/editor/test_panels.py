@@ -98,6 +98,9 @@ def test_words_can_be_read():
         for colour in (look.ink, look.quiet, look.alarm, look.good):
             for ground in (look.ground, look.rail, look.sheet):
                 assert contrast(colour, ground) >= 4.5, (look.name, colour, ground)
+        for colour in (look.ink, look.quiet, look.alarm):
+            for ground in (look.shade, look.hover, look.well):
+                assert contrast(colour, ground) >= 4.5, (look.name, colour, ground)
         assert contrast(look.on_accent, look.accent) >= 4.5
 
 

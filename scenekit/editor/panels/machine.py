@@ -193,9 +193,10 @@ def _facts(desk: Desk, column: Column, machine: Machine | None, target: Target) 
         ("prices", f"{measured} of {len(machine.prices)} measured, the rest estimated"),
     ]
     for word, words in facts:
-        x, y, w, h = column.take(ui.px(22))
-        ui.text(x, y + h / 2, word, "small", ui.look.quiet)
-        ui.text(x + ui.px(96), y + h / 2, words, room=w - ui.px(96))
+        ui.text(column.x, column.y + ui.px(10), word, "small", ui.look.quiet)
+        beside = Column(column.x + ui.px(96), column.y, column.w - ui.px(96))
+        ui.paragraph(beside, words, line=20)
+        column.y = beside.y + ui.px(3)
 
 
 def _lamp(desk: Desk) -> Lamp:

@@ -142,7 +142,8 @@ def _sample(desk: Desk, form: Form, font: Font, sheet: Sheet) -> None:
     high = letters.height * zoom + ui.px(12)
     box = (x, y, w, high)
     form.column.y = max(form.column.y, y + high + ui.px(6))
-    ui.fill(box, ui.look.well)
+    panel = desk.session.scene.panel if desk.session.scene is not None else None
+    ui.fill(box, panel.colour if panel is not None else ui.look.well)
     number = desk.picture(pixels)
     tall, broad = pixels.shape[:2]
     with ui.backend.clipped(box):

@@ -8,7 +8,7 @@ from scenekit.errors import ProjectError
 from scenekit.model.target import ENCODINGS, MAPS, Target
 
 MAP_WORDS = {"auto": "as fits", "memory": "in memory", "file": "in a file"}
-TABLE_WORDS = {"auto": "where shorter", "always": "always", "never": "never"}
+TABLE_WORDS = {"auto": "if shorter", "always": "always", "never": "never"}
 MOST_KEYS = 20
 
 
