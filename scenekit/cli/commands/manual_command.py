@@ -16,6 +16,7 @@ PAGES = {
     "calibrate": "Measuring your machine.",
     "export": "What is written, and the way to the board.",
     "proof": "Running what was written, here or on the board.",
+    "window": "The window, station by station.",
     "own_machine": "Describing a machine of your own.",
     "own_target": "Describing a BASIC of your own.",
     "report": "Contact sheets, moving pictures and the report.",
