@@ -1,6 +1,7 @@
 """Calibrates each interpreter, then foretells scenes that the fit never saw and times them.
 
     python3 tools/bench/prediction.py [--only brandy] [--seeds 1,2,3] [--scenes 10] [--out FOLDER]
+    python3 tools/bench/prediction.py --readme FOLDER/prediction.json ...     puts every row into README.md
 
 Every scene is drawn from its seed: 1 to 6 planes, 0 to 60 sprites, flips, tall and wide shapes. Its time is
 printed by the exported program. All scenes of a seed are timed, then all again, in four passes of three
@@ -337,6 +338,43 @@ def scenes(name: str, seed: str, count: int, machine: Machine, folder: Path) -> 
     return found
 
 
+START, END = "<!-- predictions -->", "<!-- end of predictions -->"
+
+
+def readme_table(rows: list[dict[str, object]]) -> str:
+    """Return every row as a table: a line for each interpreter and seed, an error for each scene."""
+    lines = [
+        "| interpreter, seed | errors of its scenes in %; * outside of the margin that was stated "
+        "| median | worst | inside | half width |",
+        "|---|---|---|---|---|---|",
+    ]
+    groups: dict[str, list[dict[str, object]]] = {}
+    for row in rows:
+        groups.setdefault(str(row["seed"]).rpartition("-")[0].replace("-", ", "), []).append(row)
+    for name, mine in groups.items():
+        errors = [float(str(row["error_percent"])) for row in mine]
+        shown = [
+            f"{error:+.1f}{'' if row['inside'] else '*'}" for error, row in zip(errors, mine, strict=True)
+        ]
+        widths = [float(str(r["half_width_ms"])) / float(str(r["foretold_ms"])) * 100 for r in mine]
+        sizes = [abs(error) for error in errors]
+        inside = sum(bool(row["inside"]) for row in mine)
+        lines.append(
+            f"| {name} | {', '.join(shown)} | {median(sizes):.1f} | {max(sizes):.1f} "
+            f"| {inside} of {len(mine)} | {median(widths):.1f} |"
+        )
+    return "\n".join(lines)
+
+
+def write_readme(files: list[Path]) -> None:
+    """Put the rows of some results between the marks in README.md."""
+    rows = [row for file in files for row in json.loads(file.read_text())]
+    path = Path(__file__).resolve().parents[2] / "README.md"
+    before, _, rest = path.read_text(encoding="utf-8").partition(START)
+    _, _, after = rest.partition(END)
+    path.write_text(f"{before}{START}\n{readme_table(rows)}\n{END}{after}", encoding="utf-8")
+
+
 def main() -> int:
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
@@ -345,7 +383,11 @@ def main() -> int:
     parser.add_argument("--seeds", default="1")
     parser.add_argument("--scenes", type=int, default=10)
     parser.add_argument("--out", type=Path)
+    parser.add_argument("--readme", type=Path, nargs="+", help="results to put into README.md")
     options = parser.parse_args()
+    if options.readme:
+        write_readme(options.readme)
+        return 0
     rows: list[dict[str, object]] = []
     for name in options.only.split(",") if options.only else INTERPRETERS:
         try:
