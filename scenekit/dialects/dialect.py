@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from string import Formatter
 
@@ -176,8 +177,13 @@ def load_dialect(name: str, folder: Path) -> Dialect:
         path = folder / name
         if not path.resolve().is_relative_to(folder.resolve()):
             raise DialectError(f"dialect {name}: leads outside the project folder")
-    else:
-        path = choose("dialect", name, data_files(TARGETS_FOLDER))
+        return read_dialect(read_toml(path, f"dialect {path.name}"), path.stem)
+    return _installed(choose("dialect", name, data_files(TARGETS_FOLDER)))
+
+
+@lru_cache(maxsize=32)
+def _installed(path: Path) -> Dialect:
+    """Return a dialect that came with a package, read once."""
     return read_dialect(read_toml(path, f"dialect {path.name}"), path.stem)
 
 

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
@@ -42,8 +43,13 @@ def load_machine(name_or_path: str | Path) -> Machine:
     text = str(name_or_path)
     if isinstance(name_or_path, Path) or text.endswith(".toml") or "/" in text or "\\" in text:
         path = Path(name_or_path)
-    else:
-        path = choose("machine", text, data_files(PROFILES_FOLDER))
+        return machine_from_table(path.stem, path.name, read_toml(path))
+    return _installed(choose("machine", text, data_files(PROFILES_FOLDER)))
+
+
+@lru_cache(maxsize=32)
+def _installed(path: Path) -> Machine:
+    """Return a machine that came with a package, read once."""
     return machine_from_table(path.stem, path.name, read_toml(path))
 
 
