@@ -335,6 +335,7 @@ def test_new_mode_and_machine_need_no_code(tmp_path: Path, monkeypatch: pytest.M
         assert load_machine("mine").mode("320x200").timing.refresh_hz == Fraction(15625, 312)
         (tmp_path / "twice.toml").write_text((tmp_path / "odd.toml").read_text("utf-8"), encoding="utf-8")
         modes.timings.cache_clear()
+        profile._installed.cache_clear()
         with pytest.raises(MachineError, match="stands twice"):
             load_machine("mine")
     finally:
