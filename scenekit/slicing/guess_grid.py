@@ -78,6 +78,7 @@ def grids(pixels: Pixels, ground: Ground, hints: Hints = NO_HINTS) -> list[GridR
         reverse=True,
     )
     bands: dict[tuple[str, int, int, int], Mask] = {}
+    art = (turned_mask.any(axis=1), mask.any(axis=1))
     out = []
     for bits, i, j in pairs[:KEPT_GRIDS]:
         column, row = columns[-i], rows[-j]
@@ -95,7 +96,7 @@ def grids(pixels: Pixels, ground: Ground, hints: Hints = NO_HINTS) -> list[GridR
             gapped(by_band, *column.cells(mask.shape[1])) | gapped(by_column, *row.cells(mask.shape[0])).T
         )
         whole = unbroken(pixels, mask, column, row) & unbroken(turned, turned_mask, row, column).T
-        out.append(read_grid(column, row, contents, whole, parted, ground, hints))
+        out.append(read_grid(column, row, contents, whole, parted, ground, art, hints))
     out.sort(key=lambda reading: -round(reading.bits, 6))
     return out
 
@@ -136,9 +137,19 @@ def irregular(axis: Axis) -> bool:
 
 
 def read_grid(
-    column: Axis, row: Axis, contents: Integers, whole: Mask, parted: Mask, ground: Ground, hints: Hints
+    column: Axis,
+    row: Axis,
+    contents: Integers,
+    whole: Mask,
+    parted: Mask,
+    ground: Ground,
+    art: tuple[Mask, Mask],
+    hints: Hints,
 ) -> GridReading:
-    """Weigh a grid by where art lies in its cells, and settle its gutter."""
+    """Weigh a grid by where art lies in its cells, and settle its gutter.
+
+    art   columns and rows that hold any
+    """
     filled = contents[..., 2] > 0
     at = np.nonzero(filled)
     boxes = contents[filled]
@@ -154,8 +165,8 @@ def read_grid(
     best_column = settle(column, left, right, ground.columns, hints.width)
     best_row = settle(row, top, bottom, ground.rows, hints.height)
     bits = best_column.bits + best_row.bits + square_bits(best_column, best_row) + alignment
-    for axis, index in ((column, 0), (row, 1)):
-        bits -= LEFT_OUT_BITS if left_out(axis, np.any(ground.mask, axis=index)) else 0.0
+    for axis, lines in ((column, art[0]), (row, art[1])):
+        bits -= LEFT_OUT_BITS if left_out(axis, lines) else 0.0
     if filled.any():
         bits -= PARTED_BITS * tempered(int(filled.sum())) * float(parted[filled].mean())
     broken = 1.0 - float(whole[filled].mean()) if filled.any() else 0.0

@@ -155,10 +155,17 @@ def painted_runs(pixels: Pixels, mask: Mask) -> list[tuple[int, int, bytes]]:
     if height < LEAST_LINE_PX or width < LEAST_LINE_PX:
         return []
     rows = np.unique(np.linspace(0, height - 1, min(height, 256)).astype(np.int64))
-    part = pixels[rows]
+    art = mask[rows]
+    marked = art.mean(axis=0) >= UNIFORM
+    columns = np.flatnonzero(marked)
+    if columns.size == 0:
+        return []
+    part = pixels[rows[:, None], columns]
     middle = np.median(part, axis=0).astype(np.uint8)
-    same = (part == middle[None]).all(axis=2) & mask[rows]
-    return [(a, b, middle[a].tobytes()) for a, b in narrow_runs(same.mean(axis=0) >= UNIFORM)]
+    same = (part == middle[None]).all(axis=2) & art[:, columns]
+    marked[columns] = same.mean(axis=0) >= UNIFORM
+    place = np.cumsum(np.bincount(columns, minlength=width)) - 1
+    return [(a, b, middle[place[a]].tobytes()) for a, b in narrow_runs(marked)]
 
 
 def narrow_runs(marked: Mask) -> list[tuple[int, int]]:

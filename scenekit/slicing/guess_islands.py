@@ -1,7 +1,9 @@
-"""Find islands of art and join those that belong to one sprite."""
+"""Join islands of art that belong to one sprite."""
 
 import numpy as np
 import numpy.typing as npt
+
+from scenekit.slicing.runs import join_pairs
 
 Mask = npt.NDArray[np.bool_]
 Integers = npt.NDArray[np.int64]
@@ -10,25 +12,6 @@ CHUNK = 256
 """Rows of box pairs looked at together."""
 MOST_JOINED = 6000
 """Beyond so many islands nothing is joined: the sheet is noise or a texture."""
-
-
-def islands(mask: Mask) -> tuple[Integers, Integers]:
-    """Return the boxes of the 8-connected islands and how many pixels each has.
-
-    mask     (H, W) bool
-    returns  (N, 4) left, top, right, bottom in reading order of their first pixel; (N,)
-    """
-    from scipy import ndimage
-
-    labels, count = ndimage.label(mask, structure=np.ones((3, 3), np.int8))
-    if count == 0:
-        return np.zeros((0, 4), np.int64), np.zeros(0, np.int64)
-    boxes = np.array(
-        [(part[1].start, part[0].start, part[1].stop, part[0].stop) for part in ndimage.find_objects(labels)],
-        np.int64,
-    )
-    sizes = np.bincount(labels.reshape(-1), minlength=count + 1)[1:].astype(np.int64)
-    return boxes, sizes
 
 
 def near(boxes: Integers, distance: int) -> tuple[Integers, Integers]:
@@ -51,14 +34,12 @@ def join(boxes: Integers, distance: int) -> Integers:
     distance  in pixels; -1 joins only boxes that overlap
     returns   (M, 4) in reading order of their top left corners
     """
-    from scipy.sparse import coo_matrix
-    from scipy.sparse.csgraph import connected_components
-
     reach = distance
     while 1 < len(boxes) <= MOST_JOINED:
         one, two = near(boxes, reach)
-        links = coo_matrix((np.ones(one.size, np.int8), (one, two)), shape=(len(boxes), len(boxes)))
-        count, group = connected_components(links, directed=False)
+        roots = join_pairs(len(boxes), one, two)
+        heads = np.flatnonzero(roots == np.arange(len(boxes)))
+        count, group = heads.size, np.searchsorted(heads, roots)
         if count == len(boxes):
             if reach == -1:
                 break

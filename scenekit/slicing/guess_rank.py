@@ -11,9 +11,10 @@ from scenekit.slicing.guess_axis import tempered
 from scenekit.slicing.guess_frames import drawn_boxes
 from scenekit.slicing.guess_grid import NO_HINTS, GridReading, Hints, grids
 from scenekit.slicing.guess_ground import Ground, grounds
-from scenekit.slicing.guess_islands import islands, joinings, tangled
+from scenekit.slicing.guess_islands import joinings, tangled
 from scenekit.slicing.guess_packed import packed_boxes
 from scenekit.slicing.guess_regions import part_of, split_places
+from scenekit.slicing.runs import island_boxes
 
 Pixels = npt.NDArray[np.uint8]
 Integers = npt.NDArray[np.int64]
@@ -91,7 +92,7 @@ def ground_readings(pixels: Pixels, ground: Ground, options: SliceOptions) -> li
     clear = bool(ranked) and ranked[0].bits > CLEAR_BITS and ranked[0].broken < CLEAR_BROKEN
     clear = clear and not options.merge_px
     skipped = ground.kind == "none" or (clear and ground.mask.size > LARGE_PX)
-    found = NO_BOXES if skipped else islands(ground.mask)[0]
+    found = NO_BOXES if skipped else island_boxes(ground.mask)[0]
     out = [grid_reading(grid, ground, found) for grid in ranked if grid.columns.count * grid.rows.count > 1]
     if len(found):
         out += island_readings(pixels, ground, found, options.merge_px, clear)

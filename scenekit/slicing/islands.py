@@ -20,6 +20,7 @@ from scenekit.slicing.cut import (
     grid_name,
     reading_order,
 )
+from scenekit.slicing.runs import island_boxes
 
 MAX_MERGE_PX = 1024
 
@@ -64,23 +65,11 @@ def find_islands(mask: Mask, options: SliceOptions) -> tuple[list[Box], int]:
     mask     (H, W) bool
     raises   SliceError: more islands than can be cut
     """
-    from scipy import ndimage
-
-    wide = spread(mask, options.merge_px)
-    labels, count = ndimage.label(wide, np.ones((3, 3), bool))
-    check_count(count, "islands", options)
-    if options.merge_px:
-        labels[~mask] = 0
-    slices = ndimage.find_objects(labels, count)
-    areas = np.bincount(labels.ravel(), minlength=count + 1)[1:] if options.least_px > 1 else None
-    boxes, small = [], 0
-    for number, found in enumerate(slices):
-        if areas is not None and areas[number] < options.least_px:
-            small += 1
-            continue
-        rows, columns = found
-        boxes.append((columns.start, rows.start, columns.stop - columns.start, rows.stop - rows.start))
-    return boxes, small
+    found, areas = island_boxes(mask, spread(mask, options.merge_px) if options.merge_px else None)
+    check_count(len(found), "islands", options)
+    kept = found[areas >= options.least_px]
+    boxes = [(x, y, right - x, bottom - y) for x, y, right, bottom in kept.tolist()]
+    return boxes, len(found) - len(kept)
 
 
 def spread(mask: Mask, distance: int) -> Mask:
