@@ -29,7 +29,7 @@ class FrameGroup:
     """Frames that stand together.
 
     frames      indices into the cut's frames, in order
-    alike       True: probably one animation; False: single frames side by side
+    alike       True: probably one animation, or a frame that stands alone; False: single frames side by side
     reason      why they stand together, one sentence
     mirrors     name of an earlier group that this one is a flip of, or ""
     flip        that flip
@@ -62,15 +62,20 @@ def group_frames(pixels: Pixels, cut: Cut, *, keys: tuple[Colour, ...] = ()) -> 
     """Group the frames of a cut.
 
     A row is split at wide gaps and where colours change; a row goes on in the next one where its last frame
-    is followed by the next row's first as by its own.
+    is followed by the next row's first as by its own. Rows of one frame each
+    are read as a column.
 
     pixels   (H, W, 4) uint8, the sheet that was cut
     """
     mask = art_mask(pixels, keys or cut.background.colours)
     arts = [take_art(pixels, mask, frame.content) for frame in cut.frames]
     runs: list[_Run] = []
-    for row, members in enumerate(_rows(cut)):
-        runs += _split(row, members, cut.frames, arts)
+    rows = _rows(cut)
+    upright = len(rows) > 1 and all(len(row) == 1 for row in rows)
+    if upright:
+        rows = [[row[0] for row in rows]]
+    for row, members in enumerate(rows):
+        runs += _split(row, members, cut.frames, arts, upright)
     return _named(_join(runs, arts), arts)
 
 
@@ -84,11 +89,18 @@ def _rows(cut: Cut) -> list[list[int]]:
     return rows
 
 
-def _split(row: int, members: list[int], frames: Sequence[CutFrame], arts: list[Art]) -> list[_Run]:
-    """Split a row at wide gaps and where the colours change; single frames side by side stay together."""
-    gaps = [frames[b].box[0] - frames[a].box[0] - frames[a].box[2] for a, b in pairwise(members)]
+def _split(
+    row: int, members: list[int], frames: Sequence[CutFrame], arts: list[Art], upright: bool
+) -> list[_Run]:
+    """Split a row at wide gaps and where the colours change; single frames side by side stay together.
+
+    upright   the row is a column
+    """
+    near, size = (1, 3) if upright else (0, 2)
+    line = "column" if upright else "row"
+    gaps = [frames[b].box[near] - frames[a].box[near] - frames[a].box[size] for a, b in pairwise(members)]
     usual = max(1, median_low(gaps)) if gaps else 1
-    width = median_low(sorted(frames[index].box[2] for index in members))
+    width = median_low(sorted(frames[index].box[size] for index in members))
     parts: list[tuple[list[int], bool]] = [([members[0]], False)]
     for gap, (before, after) in zip(gaps, pairwise(members), strict=True):
         wide = gap >= WIDE_GAP * usual and 2 * gap >= width
@@ -98,11 +110,17 @@ def _split(row: int, members: list[int], frames: Sequence[CutFrame], arts: list[
     runs: list[_Run] = []
     for part, wide in parts:
         alike = len(part) > 1
-        reason = "frames of one row" + (
-            ", after a wide gap" if wide else ", alike in colour" if alike else ""
+        reason = ("one frame" if len(members) == 1 else f"frames of one {line}") + (
+            ", alone in its row"
+            if len(members) == 1
+            else ", after a wide gap"
+            if wide
+            else ", alike in colour"
+            if alike
+            else ""
         )
         if not alike and not wide and runs and not runs[-1].alike:
-            part, reason = [*runs.pop().frames, *part], "single frames of one row, unlike each other"
+            part, reason = [*runs.pop().frames, *part], f"single frames of one {line}, unlike each other"
         runs.append(_Run(row=row, last_row=row, head=part[0], frames=tuple(part), alike=alike, reason=reason))
     return runs
 
@@ -155,7 +173,8 @@ def _named(runs: list[_Run], arts: list[Art]) -> tuple[FrameGroup, ...]:
         name = f"row{run.row:02d}" + (f"-{numbers[run.row]}" if in_row[run.row] > 1 else "")
         numbers[run.row] += 1
         mirrors, flip = "", NONE
-        if run.alike:
+        alike = run.alike or len(run.frames) == 1
+        if alike:
             for flip in sorted(ALL_FLIPS):
                 keys = tuple(same_key(flip_picture(arts[index], flip)) for index in run.frames)
                 mirrors = names.get(keys, "")
@@ -166,7 +185,7 @@ def _named(runs: list[_Run], arts: list[Art]) -> tuple[FrameGroup, ...]:
             names.setdefault(tuple(same_key(arts[index]) for index in run.frames), name)
         groups.append(
             FrameGroup(
-                name=name, frames=run.frames, alike=run.alike, reason=run.reason, mirrors=mirrors, flip=flip
+                name=name, frames=run.frames, alike=alike, reason=run.reason, mirrors=mirrors, flip=flip
             )
         )
     return tuple(groups)

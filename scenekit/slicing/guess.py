@@ -18,7 +18,8 @@ from scenekit.slicing.cut import (
     grid_name,
     reading_order,
 )
-from scenekit.slicing.guess_rank import Reading, readings
+from scenekit.slicing.guess_rank import readings
+from scenekit.slicing.guess_sheet import Reading
 
 Pixels = npt.NDArray[np.uint8]
 

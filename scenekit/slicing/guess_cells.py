@@ -4,21 +4,23 @@ import numpy as np
 import numpy.typing as npt
 
 Mask = npt.NDArray[np.bool_]
+Bits = npt.NDArray[np.uint8]
 Integers = npt.NDArray[np.int64]
 
 
-def band_columns(mask: Mask, starts: Integers, ends: Integers) -> Mask:
+def band_columns(packed: Bits, width: int, starts: Integers, ends: Integers) -> Mask:
     """Say for each band of rows which columns hold art.
 
-    mask     (H, W) bool
+    packed   (H, W / 8 rounded up) uint8, the mask's rows in bits
+    width    W
     starts   (R,) first row of each band; bands do not overlap
     ends     (R,) row after the last of each band
     returns  (R, W) bool
     """
-    out = np.zeros((starts.size, mask.shape[1]), np.bool_)
+    out = np.zeros((starts.size, packed.shape[1]), np.uint8)
     for index, (start, end) in enumerate(zip(starts.tolist(), ends.tolist(), strict=True)):
-        np.any(mask[start:end], axis=0, out=out[index])
-    return out
+        np.bitwise_or.reduce(packed[start:end], axis=0, out=out[index])
+    return np.unpackbits(out, axis=1, count=width).astype(np.bool_)
 
 
 def extents(lines: Mask, starts: Integers, ends: Integers) -> tuple[Integers, Integers]:

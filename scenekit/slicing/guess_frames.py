@@ -14,6 +14,8 @@ Integers = npt.NDArray[np.int64]
 LEAST_SIDE_PX = 4
 LEAST_BOXES = 3
 RIM_FILLED = 0.95
+SIDE_FILLED = 0.5
+"""Least share of a filled box's outermost line that is drawn."""
 LEAST_AREA = 0.6
 """Share of the art's islands, by the area of their boxes, that must be drawn boxes."""
 RIM_ALIKE = 0.35
@@ -64,11 +66,24 @@ def drawn_boxes(pixels: Pixels, mask: Mask, islands: Integers) -> DrawnBoxes | N
     width = frame_width(packed, boxes, colour) if np.median(alike) >= RIM_FILLED else 0
     if width == 0:
         outer = islands[~inside_any(islands, islands)]
-        boxes = np.array([box for box in outer if (within(packed, box) == colour).any()])
+        boxes = np.array(
+            [without_strays(mask, box) for box in outer if (within(packed, box) == colour).any()]
+        )
     others = int(np.count_nonzero(~inside_any(islands, boxes))) - len(boxes)
     if width:
         return DrawnBoxes(boxes=boxes + np.array([width, width, -width, -width]), key=None, others=others)
     return DrawnBoxes(boxes=boxes, key=colour_of(colour), others=others)
+
+
+def without_strays(mask: Mask, box: Integers) -> Integers:
+    """Take off the sides of a filled box that are mostly empty: strays that touch it."""
+    left, top, right, bottom = (int(v) for v in box)
+    part = mask[top:bottom, left:right]
+    rows = np.flatnonzero(part.mean(axis=1) >= SIDE_FILLED)
+    columns = np.flatnonzero(part.mean(axis=0) >= SIDE_FILLED)
+    if rows.size == 0 or columns.size == 0:
+        return box
+    return np.array([left + columns[0], top + rows[0], left + columns[-1] + 1, top + rows[-1] + 1], np.int64)
 
 
 def inside_any(boxes: Integers, others: Integers) -> Mask:

@@ -78,16 +78,20 @@ def grids(pixels: Pixels, ground: Ground, hints: Hints = NO_HINTS) -> list[GridR
         reverse=True,
     )
     bands: dict[tuple[str, int, int, int], Mask] = {}
-    art = (turned_mask.any(axis=1), mask.any(axis=1))
+    packed = (np.packbits(mask, axis=1), np.packbits(turned_mask, axis=1))
+    art: tuple[Mask, Mask] = (np.any(packed[1], axis=1), np.any(packed[0], axis=1))
     out = []
     for bits, i, j in pairs[:KEPT_GRIDS]:
         column, row = columns[-i], rows[-j]
         if bits < pairs[0][0] - SPAN_BITS:
             break
-        for name, axis, where in (("rows", row, mask), ("columns", column, turned_mask)):
+        for name, axis, bits_of, size in (
+            ("rows", row, packed[0], mask.shape),
+            ("columns", column, packed[1], turned_mask.shape),
+        ):
             if (name, axis.period, axis.margin, axis.count) not in bands:
                 bands[name, axis.period, axis.margin, axis.count] = band_columns(
-                    where, *axis.cells(where.shape[0])
+                    bits_of, size[1], *axis.cells(size[0])
                 )
         by_band = bands["rows", row.period, row.margin, row.count]
         by_column = bands["columns", column.period, column.margin, column.count]

@@ -124,3 +124,17 @@ def test_no_frames_no_groups():
     pixels = np.zeros((CELL, CELL, 4), np.uint8)
     cut = cut_sheet(pixels, SliceOptions(cell=(CELL, CELL)), method="cells")
     assert group_frames(pixels, cut) == ()
+
+
+def test_a_frame_alone_in_its_row_is_an_animation_of_one_step():
+    cells = {number: walker(number % 4) for number in range(4)} | {4: walker(0, GOLD)}
+    found = groups(cells, 4)
+    assert named(found) == {"row00": 4, "row01": 1}
+    assert found[1].alike
+    assert "alone in its row" in found[1].reason
+
+
+def test_a_column_of_single_frames_is_read_as_a_row():
+    (group,) = groups({number: walker(number % 4) for number in range(4)}, 1)
+    assert group.alike
+    assert group.frames == (0, 1, 2, 3)
