@@ -11,6 +11,7 @@ PAGES = {
     "sheets": "Cutting sheets into frames, and an artist's new version.",
     "motion": "Animations, facings, paths and the camera.",
     "planes": "Parallax planes, ratios, loops and judder.",
+    "game_parts": "Several scenes, maps, panels, collisions, and what your program calls.",
     "colours": "Palettes, cycles, events and the display's own DAC.",
     "budget": "How time and memory are reckoned, and where that can be wrong.",
     "calibrate": "Measuring your machine.",
