@@ -63,13 +63,8 @@ def draw(desk: Desk, state: Any) -> None:
         if not state.get("begun"):
             state["begun"] = True
             ui.focus_next = "path:text"
-        typed = ui.field(
-            "path:text",
-            (left, y + ui.px(58), inner, ui.px(32)),
-            str(state["at"]),
-            lambda t: t,
-            tip="A path; Enter goes there.",
-        )
+        place, tip = (left, y + ui.px(58), inner, ui.px(32)), "A path; Enter goes there."
+        typed = ui.field("path:text", place, str(state["at"]), lambda t: t, tip=tip)
         if typed is not None:
             path = Path(os.path.expanduser(typed.strip()))
             if path.is_dir():

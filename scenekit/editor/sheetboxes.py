@@ -81,30 +81,15 @@ def _tools(desk: Desk, sheet: Sheet, chosen: list[Frame], box: Box) -> Edit | No
         "box:join", (x, y, wide, h), "Join", on=len(chosen) > 1, tip="One box around the chosen ones."
     ):
         made = Edit(document=merge_frames(session.document, sheet.name, names), label="joining boxes")
-    if ui.button(
-        "box:across",
-        (x + wide + 8, y, wide, h),
-        "Part across" if wide > ui.px(88) else "Across",
-        on=one is not None and one.box[2] > 1,
-        tip="Left and right half.",
+    for axis, (name, word, tip) in enumerate(
+        (("across", "Across", "Left and right half."), ("down", "Down", "Upper and lower half."))
     ):
-        assert one is not None
-        made = Edit(
-            document=split_frame(session.document, sheet.name, one.name, 0, one.box[2] // 2),
-            label="parting a box",
-        )
-    if ui.button(
-        "box:down",
-        (x + 2 * (wide + 8), y, wide, h),
-        "Part down" if wide > ui.px(80) else "Down",
-        on=one is not None and one.box[3] > 1,
-        tip="Upper and lower half.",
-    ):
-        assert one is not None
-        made = Edit(
-            document=split_frame(session.document, sheet.name, one.name, 1, one.box[3] // 2),
-            label="parting a box",
-        )
+        place = (x + (axis + 1) * (wide + 8), y, wide, h)
+        label = f"Part {word.lower()}" if wide > ui.px(88) else word
+        if ui.button(f"box:{name}", place, label, on=one is not None and one.box[2 + axis] > 1, tip=tip):
+            assert one is not None
+            parted = split_frame(session.document, sheet.name, one.name, axis, one.box[2 + axis] // 2)
+            made = Edit(document=parted, label="parting a box")
     away = "delete" in ui.backend.pressed and not ui.backend.typing and desk.ask is None
     if ui.button(
         "box:drop",

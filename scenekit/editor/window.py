@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from scenekit.editor import care, dialogs, drafts, exporting, frameparts, lock, recovery, stage
 from scenekit.editor.backend import Backend, Box
 from scenekit.editor.desk import Desk
+from scenekit.editor.head import draw_head
 from scenekit.editor.history import Edit
 from scenekit.editor.keys import global_keys
 from scenekit.editor.panels import panels
@@ -125,7 +126,7 @@ class Window:
         rail, head, tape = ui.px(RAIL_WIDTH), ui.px(HEAD_HEIGHT), ui.px(TAPE_HEIGHT)
         ui.fill((0, 0, width, height), ui.look.ground)
         frameparts.draw_rail(desk, (0, 0, rail, height), self.panels)
-        frameparts.draw_head(desk, (rail, 0, width - rail, head))
+        draw_head(desk, (rail, 0, width - rail, head))
         ui.mark("tape", (rail, head, width - rail, tape))
         frameparts.draw_tape(desk, (rail, head, width - rail, tape))
         top = head + tape + ui.px(10)

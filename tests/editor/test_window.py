@@ -54,29 +54,8 @@ def cli(*arguments: object) -> None:
     assert outcome([str(argument) for argument in arguments]) == 0
 
 
-def test_from_an_empty_project_to_a_proof(screen: str, tmp_path: Path):
-    art, by_hand, by_words = tmp_path / "art", tmp_path / "hand" / "game", tmp_path / "words" / "game"
-    draw_art(art)
-    for folder in (by_hand, by_words):
-        folder.parent.mkdir()
-        cli("new", folder)
-    result = tmp_path / "visit.json"
-    environment = {**os.environ, "DISPLAY": screen, "SDL_VIDEODRIVER": "x11", "SDL_VIDEO_WINDOW_POS": "0,0",
-                   "PYTHONPATH": str(VISIT.parents[2])}  # fmt: skip
-    run = subprocess.run(
-        [sys.executable, str(VISIT), str(by_hand), str(art), str(result)],
-        env=environment, capture_output=True, text=True, timeout=150, check=False,
-    )  # fmt: skip
-    assert run.returncode == 0, run.stdout + run.stderr
-    said = json.loads(result.read_text())
-    assert said["driver"] == "x11"
-    assert said["error"] == ""
-    assert said["proof"]["passed"] is True
-    assert len(said["proof"]["ticks"]) == said["screens"] == 10
-    assert sum(tick["different"] for tick in said["proof"]["ticks"]) == 0
-    assert "first.bas" in " ".join(said["files"]) or any(name.startswith("first") for name in said["files"])
-    for name in said["files"]:
-        assert (Path(said["folder"]) / name).is_file()
+def make_by_words(by_words: Path, art: Path) -> None:
+    """Make by the command line what the visit makes by hand."""
     cli(
         "slice",
         art / "walker.png",
@@ -108,6 +87,32 @@ def test_from_an_empty_project_to_a_proof(screen: str, tmp_path: Path):
         "--repeat",
         "from-start",
     )
+
+
+def test_from_an_empty_project_to_a_proof(screen: str, tmp_path: Path):
+    art, by_hand, by_words = tmp_path / "art", tmp_path / "hand" / "game", tmp_path / "words" / "game"
+    draw_art(art)
+    for folder in (by_hand, by_words):
+        folder.parent.mkdir()
+        cli("new", folder)
+    result = tmp_path / "visit.json"
+    environment = {**os.environ, "DISPLAY": screen, "SDL_VIDEODRIVER": "x11", "SDL_VIDEO_WINDOW_POS": "0,0",
+                   "PYTHONPATH": str(VISIT.parents[2])}  # fmt: skip
+    run = subprocess.run(
+        [sys.executable, str(VISIT), str(by_hand), str(art), str(result)],
+        env=environment, capture_output=True, text=True, timeout=150, check=False,
+    )  # fmt: skip
+    assert run.returncode == 0, run.stdout + run.stderr
+    said = json.loads(result.read_text())
+    assert said["driver"] == "x11"
+    assert said["error"] == ""
+    assert said["proof"]["passed"] is True
+    assert len(said["proof"]["ticks"]) == said["screens"] == 10
+    assert sum(tick["different"] for tick in said["proof"]["ticks"]) == 0
+    assert "first.bas" in " ".join(said["files"]) or any(name.startswith("first") for name in said["files"])
+    for name in said["files"]:
+        assert (Path(said["folder"]) / name).is_file()
+    make_by_words(by_words, art)
     edit_by_hand(by_words)
     cli("check", by_words)
     for name in (

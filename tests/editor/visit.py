@@ -135,8 +135,8 @@ def budget(v: Visitor) -> None:
     v.until("as it was", lambda: v.desk.session.target == target)
 
 
-def visit(folder: Path, art: Path, result: Path) -> None:
-    v = Visitor(folder, result.with_name("window.json"))
+def cut(v: Visitor, art: Path) -> None:
+    """Bring in a sheet, and keep the cut that fits."""
     session = v.desk.session
     v.click("station:sheets")
     v.open(art / "walker.png")
@@ -152,13 +152,20 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.type("cut:licence", "CC0")
     v.click("cut:keep")
     v.until("the sheet", lambda: len(session.document.sheets) == 1)
+
+
+def animate(v: Visitor) -> None:
+    """Make all frames an animation that is mirrored."""
     v.click("station:motion")
     v.type("new:sprite", "walker")
     v.type("new:name", "walk")
     v.type("new:ticks", "2*4")
     v.click("new:make")
-    machine(v)
-    frames(v)
+
+
+def planes(v: Visitor, art: Path) -> None:
+    """Put two planes behind each other, and let the camera go there and back."""
+    session = v.desk.session
     v.click("station:planes")
     for name in ("sky", "wall"):
         v.open(art / f"{name}.png")
@@ -178,6 +185,10 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.type("camera:1:x", "-1")
     v.click("camera:repeat:from-start")
     v.type("scene:ticks", "200")
+
+
+def place(v: Visitor) -> None:
+    """Put the sprite into the scene, on a way there and back."""
     v.click("station:motion")
     v.click("placed:add")
     v.type("placed:across", "30")
@@ -191,11 +202,10 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.type("way:1:x", "-3/2")
     v.choose("way:1:facing", "left")
     v.click("way:repeat:from-start")
-    colours(v)
-    score(v)
-    budget(v)
-    v.tool("key", "ctrl+s")
-    v.until("the save", lambda: not session.dirty)
+
+
+def export(v: Visitor, result: Path) -> None:
+    """Prove the scene, write its files, and put them on a card."""
     v.click("station:export")
     v.click("export:verify")
     v.until("the proof", lambda: v.desk.local.get("run prove") is not None and v.desk.local["run prove"].done)
@@ -204,6 +214,23 @@ def visit(folder: Path, art: Path, result: Path) -> None:
     v.type("export:board", str(result.with_name("card")))
     v.click("export:send")
     v.until("the card", lambda: v.desk.local.get("run send") is not None and v.desk.local["run send"].done)
+
+
+def visit(folder: Path, art: Path, result: Path) -> None:
+    v = Visitor(folder, result.with_name("window.json"))
+    session = v.desk.session
+    cut(v, art)
+    animate(v)
+    machine(v)
+    frames(v)
+    planes(v, art)
+    place(v)
+    colours(v)
+    score(v)
+    budget(v)
+    v.tool("key", "ctrl+s")
+    v.until("the save", lambda: not session.dirty)
+    export(v, result)
     proof, written = v.desk.local["run prove"], v.desk.local["run write"]
     pygame.image.save(v.window.backend.surface, str(result.with_suffix(".png")))
     result.write_text(json.dumps({

@@ -95,14 +95,9 @@ def _target(desk: Desk, column: Column, target: Target) -> Edit | None:
     )
     if chosen:
         picked = replace(target, dialect=chosen)
-    colours = ui.field(
-        "target:colours",
-        line("colours"),
-        str(target.colours or ""),
-        _colours,
-        hint="all of the mode",
-        tip="Most palette entries to use; empty for all that the mode has.",
-    )
+    tip = "Most palette entries to use; empty for all that the mode has."
+    now = str(target.colours or "")
+    colours = ui.field("target:colours", line("colours"), now, _colours, hint="all of the mode", tip=tip)
     if colours is not None:
         picked = replace(target, colours=colours or None)
     picked = _screen(Form(ui, column, "target", 96), target, machine) or picked

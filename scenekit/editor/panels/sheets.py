@@ -100,18 +100,9 @@ def _list(desk: Desk, column: Column) -> Edit | None:
         return Edit(
             document=put_sheet(session.document, changed_sheet), label=f"art of sheet {sheet_now.name}"
         )
-    ui.heading(column, "Credit")
-    for key, hint in (("author", "who drew it"), ("licence", "such as CC0"), ("source", "where it is from")):
-        ui.label(column.x, column.y + ui.px(8), key)
-        column.y += ui.px(16)
-        text = ui.field(
-            f"sheet:{key}", column.take(ui.px(28), ui.px(8)), getattr(sheet_now, key), str, hint=hint
-        )
-        if text is not None:
-            changed = _with_credit(sheet_now, key, text)
-            return Edit(
-                document=put_sheet(session.document, changed), label=f"{key} of sheet {sheet_now.name}"
-            )
+    credited = _credit(desk, column, sheet_now)
+    if credited is not None:
+        return credited
     if ui.button(
         "sheet:drop",
         column.take(ui.px(28)),
@@ -139,6 +130,24 @@ def _art(desk: Desk, column: Column, sheet: Sheet) -> Sheet | None:
     if key is not None:
         return replace(sheet, key=key[0])
     return None if bank is None else replace(sheet, bank=bank)
+
+
+def _credit(desk: Desk, column: Column, sheet_now: Sheet) -> Edit | None:
+    """Who drew the sheet, under which licence, and where it is from."""
+    ui, session = desk.ui, desk.session
+    ui.heading(column, "Credit")
+    for key, hint in (("author", "who drew it"), ("licence", "such as CC0"), ("source", "where it is from")):
+        ui.label(column.x, column.y + ui.px(8), key)
+        column.y += ui.px(16)
+        text = ui.field(
+            f"sheet:{key}", column.take(ui.px(28), ui.px(8)), getattr(sheet_now, key), str, hint=hint
+        )
+        if text is not None:
+            changed = _with_credit(sheet_now, key, text)
+            return Edit(
+                document=put_sheet(session.document, changed), label=f"{key} of sheet {sheet_now.name}"
+            )
+    return None
 
 
 def _with_credit(sheet: Sheet, key: str, text: str) -> Sheet:

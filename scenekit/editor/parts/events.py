@@ -94,20 +94,7 @@ def _fields(desk: Desk, form: Form, scene: Scene, event: Event) -> Edit | None:
     if form.button("drop", drop, "Take it out", kind="quiet"):
         changed = replace(scene, events=without_named(scene.events, event.name))
         return Edit(document=put_scene(desk.session.document, changed), label=f"taking out {event.name}")
-    new: Event | None = None
-    boxes = form.split("begins", (1, 1, 1))
-    tick = form.whole("tick", boxes[0], event.tick, 1, 1_000_000, unit="tick", tip="When it begins.")
-    steps = form.whole("steps", boxes[1], event.steps, 1, 64, unit="steps", tip="In how many steps.")
-    each = form.whole(
-        "each", boxes[2], event.ticks_per_step, 1, 9999, unit="ticks each", units=units,
-        tip="How long each step stays; more than three flashes a second can hurt.",
-    )  # fmt: skip
-    if tick is not None:
-        new = replace(event, tick=tick)
-    if steps is not None:
-        new = replace(event, steps=steps)
-    if each is not None:
-        new = replace(event, ticks_per_step=each)
+    new = _timing(form, event, units)
     new = _colours(form, event) or new
     ways, mixes = form.split("goes", (1, 1))
     back = form.either(
@@ -133,6 +120,25 @@ def _fields(desk: Desk, form: Form, scene: Scene, event: Event) -> Edit | None:
         )
     form.column.y += form.ui.px(8)
     return None if new is None else _put(desk, scene, new)
+
+
+def _timing(form: Form, event: Event, units: dict[str, Fraction]) -> Event | None:
+    """When an event begins, and in how many steps of which length."""
+    boxes = form.split("begins", (1, 1, 1))
+    tick = form.whole("tick", boxes[0], event.tick, 1, 1_000_000, unit="tick", tip="When it begins.")
+    steps = form.whole("steps", boxes[1], event.steps, 1, 64, unit="steps", tip="In how many steps.")
+    each = form.whole(
+        "each", boxes[2], event.ticks_per_step, 1, 9999, unit="ticks each", units=units,
+        tip="How long each step stays; more than three flashes a second can hurt.",
+    )  # fmt: skip
+    new: Event | None = None
+    if tick is not None:
+        new = replace(event, tick=tick)
+    if steps is not None:
+        new = replace(event, steps=steps)
+    if each is not None:
+        new = replace(event, ticks_per_step=each)
+    return new
 
 
 def read_some(text: str) -> tuple[Colour, ...]:
