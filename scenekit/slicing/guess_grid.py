@@ -236,6 +236,7 @@ def settle(axis: Axis, first: Integers, last: Integers, painted: Mask, size: int
         return axis
     period, low, high, length = axis.period, int(first.min()), int(last.max()), painted.size
     lines = np.flatnonzero(painted)
+    varied = bool(np.ptp(first) or np.ptp(last))  # a figure of one size stops at both sides by itself
     size = size if size <= period else 0
     evidence = axis.evidence - painted_bits(lines, length, axis.margin, axis.cell, axis.gutter)
     best: Axis | None = None
@@ -245,16 +246,16 @@ def settle(axis: Axis, first: Integers, last: Integers, painted: Mask, size: int
             continue
         for margin in sorted({0, gutter, gutter // 2, axis.margin, axis.margin + low}):
             shift = (margin - axis.margin + period // 2) % period - period // 2
-            if margin >= period or low < shift or high > shift + cell:
+            count = count_cells(length, margin, cell, gutter)
+            if margin >= period or low < shift or high > shift + cell or count < 2:
                 continue
             wall = 0.0
-            if gutter and lines.size == 0:
+            if gutter and lines.size == 0 and varied:
                 for touching in (first == shift, last == shift + cell):
                     wall += log2(max(int(np.count_nonzero(touching)), 1)) * float(np.mean(touching))
             wall += painted_bits(lines, length, margin, cell, gutter)
             bits = evidence + wall - axis_bits(length, margin, cell, gutter)
             if best is None or bits > best.bits + 1e-6:
-                count = count_cells(length, margin, cell, gutter)
                 best = replace(axis, cell=cell, gutter=gutter, margin=margin, count=count, bits=bits)
                 best = replace(best, evidence=evidence)
     return best or axis

@@ -3,6 +3,7 @@
 import numpy as np
 import numpy.typing as npt
 
+from scenekit.slicing.guess_axis import Axis
 from scenekit.slicing.guess_grid import NO_HINTS, GridReading, Hints, grids
 from scenekit.slicing.guess_ground import Ground
 from scenekit.slicing.guess_regions import part_of, split_places
@@ -27,7 +28,7 @@ def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -
             grids_found.append(own)
             gain += own.bits
             same += bits_as(whole, picture, part)
-        gain -= min(same, max(whole.bits, 0.0))  # parts may be worth more, but not as one sheet
+        gain -= loss_of(whole, grids_found, same)
         if len(grids_found) < 2 or gain <= 0 or (best is not None and gain <= best[0]):
             continue
         if not alike(grids_found[0], grids_found[1]):
@@ -71,6 +72,28 @@ def bits_as(whole: Reading, pixels: Pixels, ground: Ground) -> float:
     )
     same = best_grid(pixels, ground, hints)
     return max(same.bits, 0.0) if same else 0.0
+
+
+def loss_of(whole: Reading, parts: list[GridReading], same: float) -> float:
+    """Return what the explanation as one sheet is worth against that as parts.
+
+    same   what the parts are worth, each cut as the whole is; where a part has a raster of its own this
+           counts no further than the whole is explained, since it may be out of step with the whole
+    """
+    grid = whole.grid
+    if grid is None or all(
+        in_step(one, two)
+        for part in parts
+        for one, two in ((grid.columns, part.columns), (grid.rows, part.rows))
+    ):
+        return same
+    return min(same, max(whole.bits, 0.0))
+
+
+def in_step(one: Axis, two: Axis) -> bool:
+    """Say whether the cells of one axis are a whole number of those of the other."""
+    low, high = sorted((one.period, two.period))
+    return one.count < 2 or two.count < 2 or high % low == 0
 
 
 def alike(one: GridReading, two: GridReading) -> bool:
