@@ -15,6 +15,7 @@ from scenekit.findings import Finding, worst_level
 
 if TYPE_CHECKING:
     from scenekit.model.project import Project
+    from scenekit.model.scene import Scene
 
 if TYPE_CHECKING:
     from scenekit.build import Build
@@ -93,11 +94,11 @@ def ticks(text: str, name: str = "--ticks") -> tuple[int, ...]:
     return tuple(found)
 
 
-def proof_stops(text: str, length: int) -> tuple[int, ...]:
-    """Return the stops of a proof: a list of ticks, or "auto" for some spread over so many."""
+def proof_stops(text: str, scene: "Scene") -> tuple[int, ...]:
+    """Return the stops of a proof: a list of ticks, or "auto" for some spread over a scene."""
     from scenekit.verify.stops import default_ticks
 
-    return default_ticks(length - 1) if text == "auto" else tuple(sorted(set(ticks(text, "--proof"))))
+    return default_ticks(scene) if text == "auto" else tuple(sorted(set(ticks(text, "--proof"))))
 
 
 def check_trust(build: "Build", trust: bool) -> None:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from scenekit.errors import VerifyError
+from scenekit.model.scene import Scene
 
 STOPS_FILE = "stops.txt"
 EMPTY_DATA = re.compile(r"^(\d+ )?(DATA) -1$", re.MULTILINE | re.IGNORECASE)
@@ -47,9 +48,15 @@ def _data_lines(numbers: Sequence[str], first: str, word: str, line_length: int)
     return lines
 
 
-def default_ticks(last: int, count: int = 12) -> tuple[int, ...]:
-    """Return ticks spread over a scene: the first two, then evenly, each an odd step apart."""
+def default_ticks(scene: Scene, count: int = 12) -> tuple[int, ...]:
+    """Return ticks spread over a scene: the first two, then evenly, each an odd step apart.
+
+    Transitions cover the view, so the first tick after each that opens it and the last before each that
+    closes it are among them.
+    """
+    last = scene.ticks - 1
     if last < count:
         return tuple(range(last + 1))
     spread = [round(last * number / (count - 2)) for number in range(count - 1)]
-    return tuple(sorted({0, 1, *spread}))
+    edges = [t.tick + t.ticks if t.opens else t.tick - 1 for t in scene.transitions]
+    return tuple(sorted({0, 1, *spread, *(tick for tick in edges if 0 <= tick <= last)}))

@@ -49,8 +49,7 @@ def there_and_back(game: Game, ticks: Sequence[int] = ()) -> tuple[Visit, ...]:
     return tuple(
         Visit(
             scene=number,
-            ticks=tuple(sorted(set(ticks)))
-            or default_ticks(game.scenes[number].scene.ticks - 1, 6 if place else 8),
+            ticks=tuple(sorted(set(ticks))) or default_ticks(game.scenes[number].scene, 6 if place else 8),
         )
         for place, number in enumerate(order)
     )

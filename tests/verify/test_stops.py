@@ -1,8 +1,11 @@
 """Stops are written into their file, or into the one marked DATA line."""
 
+from types import SimpleNamespace
+
 import pytest
 
 from scenekit.errors import VerifyError
+from scenekit.model.events import Transition
 from scenekit.verify.stops import default_ticks, write_stops
 
 
@@ -42,9 +45,16 @@ def test_a_program_without_a_place_for_stops(tmp_path, text):
 
 @pytest.mark.parametrize("last", [0, 1, 5, 11, 12, 13, 100, 657, 740, 1_000_000])
 def test_default_ticks_begin_at_the_start_and_reach_the_end(last):
-    ticks = default_ticks(last)
+    ticks = default_ticks(SimpleNamespace(ticks=last + 1, transitions=()))
     assert ticks[0] == 0
     assert ticks[-1] == last
     assert list(ticks) == sorted(set(ticks))
     assert len(ticks) >= min(12, last + 1) - 1
     assert len(ticks) <= 12
+
+
+def test_default_ticks_show_what_transitions_uncover():
+    opens = Transition(name="open", kind="wipe", tick=3, ticks=30, opens=True)
+    closes = Transition(name="close", kind="wipe", tick=700, ticks=40)
+    ticks = default_ticks(SimpleNamespace(ticks=741, transitions=(opens, closes)))
+    assert {33, 699} <= set(ticks)

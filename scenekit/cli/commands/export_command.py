@@ -100,7 +100,7 @@ def command(
         play=play or counting or proof is not None,
         counting=counting,
         encode=encode,
-        report=proof_stops(proof, document.scene(scene).ticks) if proof is not None else (),
+        report=proof_stops(proof, document.scene(scene)) if proof is not None else (),
         row_sums=sums,
     )
     progress = Progress("export")

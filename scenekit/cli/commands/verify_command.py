@@ -85,7 +85,7 @@ def command(
     check_trust(build, trust)
     if exported is not None and not (exported / build.play_file).is_file():
         raise VerifyError(f"{exported / build.play_file}: no such file; export with --play first")
-    chosen = ticks(stops) if stops else default_ticks(build.scene.ticks - 1)
+    chosen = ticks(stops) if stops else default_ticks(build.scene)
     progress("running", 0, 1)
     proof = prove(build, chosen, exported=exported, pictures=pictures, time_limit_s=seconds)
     return tell(proof, progress, as_json)
@@ -117,7 +117,7 @@ def judge_sent(
     from scenekit.verify.board import PASSED, judge, read_sent
 
     build = run_stages(load(project), target, scene)
-    chosen = proof_stops(stops, build.scene.ticks)
+    chosen = proof_stops(stops, build.scene)
     proof = judge(build, chosen, *read_sent(sent, chosen), sums)
     if as_json:
         print_json(proof.as_dict())
