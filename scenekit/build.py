@@ -9,6 +9,7 @@ from scenekit.chosen import choose_for
 from scenekit.colour.depth import parse as parse_depth
 from scenekit.colour.dither import Dither
 from scenekit.colour.given import colours_of_file
+from scenekit.costs.loading import unpacking_saved_by_plain
 from scenekit.costs.memory import Filled, Item, lay_out
 from scenekit.costs.redraw import is_cheaper
 from scenekit.dialects.dialect import Dialect
@@ -379,7 +380,10 @@ def page_variables(build: Build) -> tuple[tuple[str, int], ...]:
 
 
 def encode_bundle(build: Build) -> None:
-    """Encode every table the way that makes it smallest, and decode it again."""
+    """Encode every table the way that makes it smallest, and decode it again.
+
+    Where costs are known, tables whose unpacking would take too long stay plain numbers.
+    """
     rows = {"map_cell": max((c.columns for c in build.pieces.planes), default=0)}
     build.choices = encode_tables(build.bundle.tables, rows)
     wanted = build.target.encode if build.options.encode == "auto" else build.options.encode
@@ -388,6 +392,22 @@ def encode_bundle(build: Build) -> None:
     packed = pack_tables(build.choices, build.dialect.words, build.dialect.limits.wide_high)
     if packed is not None and (wanted == "always" or packed.saves):
         build.packed = packed
+    if build.packed is not None and wanted == "auto":
+        prices, limits = build.machine.costs_in(build.mode.name), build.dialect.limits
+        size = sum(choice.decimal_bytes for choice in build.choices)
+        fits = not limits.program_bytes or size < limits.program_bytes // 2
+        slower = unpacking_saved_by_plain(prices, build.choices, build.packed.form)
+        if fits and slower is not None:
+            build.packed = None
+            build.findings.append(
+                Finding(
+                    level="note",
+                    code="plain-tables",
+                    where=f"scene {build.scene.name}",
+                    text=f"tables are plain numbers: unpacking them would take {slower[0]:.0f} s when the game "
+                    f"starts, reading them {slower[1]:.0f} s",
+                )
+            )
 
 
 def number_lists(build: Build) -> list[str]:

@@ -13,7 +13,7 @@ import pytest
 from random_scenes import random_project
 from small_scene import small_project
 
-from scenekit.build import STAGES, BuildOptions, run_stages
+from scenekit.build import STAGES, BuildOptions, encode_bundle, run_stages
 from scenekit.errors import SceneKitError, UnknownNameError
 from scenekit.model.panel import Panel
 from scenekit.model.project import Project
@@ -276,3 +276,17 @@ def test_an_empty_scene_of_one_clear_plane(tmp_path):
     build = run_stages(bare, "b", options=PLAYING)
     if can_run(build):
         assert prove(build, (0, 5)).passed
+
+
+@pytest.mark.parametrize(("slower", "packed"), [(1, True), (20_000, False)])
+def test_tables_that_take_too_long_to_unpack_stay_plain(demo, slower, packed):
+    build = run_stages(demo, "brandy-colour", last="tables")
+    prices = tuple(replace(cost, per_call_us=cost.per_call_us * slower) for cost in build.machine.prices)
+    build.machine = replace(build.machine, prices=prices)
+    encode_bundle(build)
+    assert (build.packed is not None) == packed
+    notes = [f for f in build.findings if f.code == "plain-tables"]
+    assert len(notes) == (0 if packed else 1)
+    build.target = replace(build.target, encode="always")
+    encode_bundle(build)
+    assert build.packed is not None

@@ -71,6 +71,20 @@ def table_times(
     return tuple(found)
 
 
+def unpacking_saved_by_plain(
+    prices: PriceList, choices: Sequence[Choice], form: Form
+) -> tuple[float, float] | None:
+    """Return seconds of unpacking and of reading plain numbers where the first is too long, the second less.
+
+    None where nothing is known, where packed tables are quick enough, or where plain ones are no quicker.
+    """
+    packed, plain = table_times(prices, choices, form), table_times(prices, choices, None)
+    if packed is None or plain is None:
+        return None
+    took, reading = (sum(time.time_ms for time in times) for times in (packed, plain))
+    return (took / 1000, reading / 1000) if took > LONGEST_MS and reading < took else None
+
+
 def slow_tables(times: Sequence[TableTime] | None, scene: str) -> tuple[Finding, ...]:
     """Return a finding when filling the tables takes longer than anybody waits."""
     total = sum(time.time_ms for time in times or ())
