@@ -404,7 +404,7 @@ def encode_bundle(build: Build) -> None:
                     level="note",
                     code="plain-tables",
                     where=f"scene {build.scene.name}",
-                    text=f"tables are plain numbers: unpacking them would take {slower[0]:.0f} s when the game "
+                    text=f"tables are plain numbers: unpacking would take {slower[0]:.0f} s when the game "
                     f"starts, reading them {slower[1]:.0f} s",
                 )
             )
