@@ -1,0 +1,109 @@
+"""The first stages of a build: what the target names, motion, art, colours and pieces."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from scenekit.building.state import Build
+from scenekit.chosen import choose_for
+from scenekit.colour.depth import parse as parse_depth
+from scenekit.colour.dither import Dither
+from scenekit.colour.given import colours_of_file
+from scenekit.errors import MachineError, ProjectError
+from scenekit.images.art import load_art
+from scenekit.images.reduced import MOST_ENTRIES, reduce_art
+from scenekit.model.palette import Colour
+from scenekit.model.store import inside
+from scenekit.motion.expand import expand_project
+from scenekit.plan.schemes import (
+    PAGE,
+    allowed_flips,
+)
+from scenekit.tables.pieces import EMPTY, gather_pieces, restored
+from scenekit.tiles.flags import flag_maps
+from scenekit.tiles.turning import first_pictures, project_turning
+
+
+def find_target(build: Build) -> None:
+    """Look up machine, display mode and dialect, and what they can do together."""
+    chosen = choose_for(build.project, build.scene, build.target, build.together)
+    build.machine, build.mode, build.dialect = chosen.machine, chosen.mode, chosen.dialect
+    build.abilities, build.scheme = chosen.abilities, chosen.scheme
+
+
+def expand_motion(build: Build) -> None:
+    """Sample shapes of paths, let facings follow, and part planes with bands."""
+    build.project = expand_project(build.project)
+    build.scene = build.project.scene(build.scene.name)
+
+
+def read_art(build: Build) -> None:
+    """Read every picture of the project."""
+    build.art = load_art(build.project)
+    build.findings += build.art.findings
+
+
+def reduce_colours(build: Build) -> None:
+    """Reduce all pictures to the palette of the target."""
+    target, mode = build.target, build.mode
+    most = mode.entries if mode.indexed else MOST_ENTRIES
+    entries = min(most, target.colours or most)
+    if target.transparent >= entries:
+        raise ProjectError(
+            f"target {target.name}: transparent: got {target.transparent}; "
+            f"must be 0 to {entries - 1} in this mode"
+        )
+    for entry, _ in target.reserved:
+        if entry >= entries or entry == target.transparent:
+            raise ProjectError(
+                f"target {target.name}: reserved entry {entry}: must be 0 to {entries - 1} "
+                "and not the transparent one"
+            )
+    if mode.palette:
+        raise MachineError(
+            f"mode {mode.name}: fixed palettes are not used yet; choose a mode whose entries can be set"
+        )
+    build.reduced = reduce_art(
+        build.project,
+        build.art,
+        entries=entries,
+        depth=parse_depth(mode.depth),
+        transparent=target.transparent,
+        given=given_colours(build),
+        reserved=dict(target.reserved),
+        dither=Dither(kind=target.dither, strength_percent=target.dither_percent),
+        view=build.size,
+    )
+    turning = project_turning(build.project, build.art.maps)
+    if turning:
+        planes = first_pictures(build.project, turning, build.reduced.planes, build.reduced.sheets)
+        build.reduced = replace(build.reduced, turning=turning, planes=planes)
+
+
+def given_colours(build: Build) -> tuple[Colour, ...]:
+    """Return the colours of the palette that the target takes as given, none when it takes none."""
+    palette = next((p for p in build.project.palettes if p.name == build.target.palette), None)
+    if palette is None:
+        return ()
+    if not palette.file:
+        return palette.colours
+    return colours_of_file(inside(build.project.folder, palette.file))
+
+
+def cut_pieces(build: Build) -> None:
+    """Cut planes into tiles and trim frames; equal ones are shared, flips too."""
+    flips = allowed_flips(build.scheme, build.abilities)
+    build.flags = flag_maps(build.project, build.scene, build.art.maps)
+    build.pieces = gather_pieces(
+        build.project,
+        build.scene,
+        build.reduced,
+        flips,
+        width_px=build.mode.width_px if build.scheme is PAGE else 0,
+        common=build.common,
+    )
+    for number, plane in enumerate(build.scene.planes):
+        whole = build.reduced.planes[build.scene.name, plane.name].astype(np.int16)
+        again = restored(build.pieces, number)
+        if not np.array_equal(np.where(again == EMPTY, build.reduced.transparent, again), whole):
+            raise AssertionError(f"plane {plane.name}: tiles do not give the picture again")

@@ -1,0 +1,142 @@
+"""The stages that write programs and credits."""
+
+from collections.abc import Sequence
+
+from scenekit.building.state import Build
+from scenekit.dialects.dialect import Dialect
+from scenekit.dialects.spell import Options, spell
+from scenekit.errors import ExportError
+from scenekit.findings import Finding
+from scenekit.model.credits import NO_ADVICE, licence_asks
+from scenekit.programs.assemble import Parts, library_program, play_program
+from scenekit.programs.proof import reporting, unsaved
+from scenekit.tiles.flags import flag_values
+
+STOPS_FILE = "stops.txt"
+
+
+def number_lists(build: Build) -> list[str]:
+    """Return lines that say which number each plane, sprite and animation has in the program."""
+    scene = build.scene
+    sprites = dict.fromkeys(placed.sprite for placed in scene.placed)
+    lists = [("Planes", [plane.name for plane in scene.planes]), ("Sprites", [p.name for p in scene.placed])]
+    for name in sprites:
+        animations = [animation.name for animation in build.project.sprite(name).animations]
+        lists.append((f"Animations of {name}", animations))
+    lists.append(("Values", [value.name for value in build.project.values]))
+    lists.append(("Frames", [f"{frame.sheet}/{frame.name}" for frame in build.pieces.frames]))
+    lines = [
+        f"{title}: {', '.join(f'{n} {x}' for n, x in enumerate(names))}." for title, names in lists if names
+    ]
+    flags = flag_values(build.project)
+    if flags:
+        lines.append(f"Tile flags: {', '.join(f'{n} {name}' for name, n in flags.items())}.")
+    return lines
+
+
+def write_programs(build: Build) -> None:
+    """Spell the library, and the playing program when asked for."""
+    parts = Parts(
+        name=build.name,
+        title=(
+            f"{build.project.name}: scene {build.name} for target {build.target.name}, written by scenekit",
+            *number_lists(build),
+        ),
+        scheme=build.scheme,
+        abilities=build.abilities,
+        bundle=build.bundle,
+        size=build.screen,
+        art_file=build.art_file,
+        counting=build.options.counting,
+        packed=build.packed,
+        changes=build.changes,
+        map_file=build.map_file,
+    )
+    constants = spelled_constants(build)
+    options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
+    library = spell(build.dialect, library_program(parts), constants, options)
+    build.files = {build.program_file: library.encode("ascii"), **build.bundle.files}
+    if build.options.play:
+        program, stops = play_program(parts), build.options.report
+        if stops:
+            sums = build.options.row_sums and build.scheme.draws
+            if sums:
+                check_sums(build)
+            program = reporting(program, build.bundle.tables, build.screen if sums else None)
+        if "save_screen" not in build.dialect.words:
+            program = unsaved(program)
+        text = spell(build.dialect, program, constants, options)
+        if build.dialect.words.get("stops_open"):
+            build.files[STOPS_FILE] = "".join(f"{tick}\n" for tick in stops).encode("ascii")
+        else:
+            text = add_stops(text, build.dialect, stops)
+        build.files[build.play_file] = text.encode("ascii")
+
+
+def spelled_constants(build: Build) -> dict[str, int]:
+    """Return what spellings may use as numbers: sizes of the screen, the hidden page and the pieces."""
+    width, height = build.screen
+    return {
+        "screen_width": width,
+        "screen_height": height,
+        "bottom": 2 * (height - 1),
+        "art_height": build.pieces.packed.shape[0],
+        "widest": max((p.shape[1] for p in build.pieces.pictures), default=1),
+        "highest": max((p.shape[0] for p in build.pieces.pictures), default=1),
+    }
+
+
+def check_sums(build: Build) -> None:
+    """Check that sums of the screen's rows can be reported and foretold.
+
+    raises   ExportError
+    """
+    if "see" not in build.dialect.words:
+        raise ExportError(
+            f"dialect {build.dialect.name}: no word see, which reads a pixel; save screens instead of sums"
+        )
+    if build.mode.indexed and not build.abilities.recolours and build.planner.moving:
+        raise ExportError(
+            f"target {build.target.name}: its screen does not recolour what is drawn, so entries of moving "
+            "colours are not known; save screens instead of sums"
+        )
+
+
+def add_stops(text: str, dialect: Dialect, stops: Sequence[int] = ()) -> str:
+    """Put the list of stops, one marked DATA line, after the tables.
+
+    raises   ExportError: the stops do not fit a line, or the dialect must read them from a file
+    """
+    if dialect.definitions_first or "{variable_prefix}" in dialect.statements["data"]:
+        raise ExportError(
+            f"dialect {dialect.name}: words stops_open and stop_next must read a file, "
+            "since its tables cannot take more values at their end"
+        )
+    lines = text.splitlines()
+    remark = dialect.statements["remark"].format(text="STOPS: TICKS TO REPORT, -1 ENDS THE LIST")
+    data = dialect.statements["data"].format(items=",".join(str(tick) for tick in (*stops, -1)))
+    if len(data) + 6 > dialect.limits.line_length:
+        raise ExportError(
+            f"{len(stops)} stops do not fit one DATA line of {dialect.limits.line_length} characters"
+        )
+    if not dialect.numbered:
+        return "\n".join([*lines, remark, data]) + "\n"
+    last = int(lines[-1].split()[0])
+    end = dialect.statements["end"]
+    return "\n".join([*lines[:-1], f"{last} {remark}", f"{last + 1} {data}", f"{last + 2} {end}"]) + "\n"
+
+
+def write_credits(build: Build) -> None:
+    """Add a file that says whose art the export holds."""
+    lines = [f"Art in {build.project.name}, scene {build.name}:", ""]
+    used = {frame.sheet for frame in build.pieces.frames}
+    sheets = [(s.file, s.author, s.licence, s.source) for s in build.project.sheets if s.name in used]
+    planes = [(p.picture or p.map, p.author, p.licence, p.source) for p in build.scene.planes]
+    for file, author, licence, source in dict.fromkeys([*sheets, *planes]):
+        whose = f"{author or 'author not recorded'}; {licence or 'licence not recorded'}"
+        lines.append(f"{file}: {whose}; from {source or 'a source not recorded'}")
+        lines += [f"  {licence} {ask} ({NO_ADVICE})" for ask in licence_asks(licence)]
+        if not (author and licence):
+            text = "has no author or licence on record; add them, so that the export can name them"
+            build.findings.append(Finding(level="note", code="no-credit", where=file, text=text))
+    build.files["CREDITS.txt"] = ("\n".join(lines) + "\n").encode("utf-8")
