@@ -4,7 +4,7 @@ import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from scenekit.build import Build
+from scenekit.build import Build, spelled_constants
 from scenekit.calibration.measures import Measure, measures_of
 from scenekit.dialects.spell import Options, spell
 from scenekit.errors import MachineError
@@ -148,19 +148,10 @@ def spell_program(
     build: Build, parts: Parts, main: tuple[Statement, ...], routines: tuple[str, ...]
 ) -> bytes:
     """Spell a program around the library of a build, with routines of further files."""
-    width, height = build.screen
-    constants = {
-        "screen_width": width,
-        "screen_height": height,
-        "bottom": 2 * (height - 1),
-        "art_height": build.pieces.packed.shape[0],
-        "widest": max((p.shape[1] for p in build.pieces.pictures), default=1),
-        "highest": max((p.shape[0] for p in build.pieces.pictures), default=1),
-    }
     options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
-    return spell(build.dialect, own_program(parts, main, gather(routines)), constants, options).encode(
-        "ascii"
-    )
+    return spell(
+        build.dialect, own_program(parts, main, gather(routines)), spelled_constants(build), options
+    ).encode("ascii")
 
 
 def read_numbers(text: str) -> tuple[int, ...]:
