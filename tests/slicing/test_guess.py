@@ -482,3 +482,22 @@ def test_noise_gives_no_confident_answer() -> None:
 def test_guess_is_the_same_every_time() -> None:
     sheet, _ = shelf_sheet(1, 40, (8, 30), 1, 200)
     assert cut_guess(sheet, SliceOptions()) == cut_guess(sheet, SliceOptions())
+
+
+def test_strays_below_a_filled_box_are_left_out() -> None:
+    sheet, boxes = boxed_sheet(4, 20)
+    x, y, width, height = boxes[7]
+    marked = sheet.copy()
+    marked[y + height, x + width // 2] = (224, 244, 252, 255)
+    cut = cut_guess(marked, SliceOptions())
+    assert (x, y, width, height) in {frame.box for frame in cut.frames}
+
+
+def test_a_figure_of_one_size_makes_no_gutter() -> None:
+    sheet = np.zeros((40, 6 * 90, 4), np.uint8)
+    for number in range(6):
+        sheet[20:, number * 90 : number * 90 + 88] = (70, 90, 60, 255)
+        sheet[2 * number : 20, number * 90 + 30 : number * 90 + 50] = (200, 160, 40, 255)
+    grid = cut_guess(sheet, SliceOptions()).grid
+    assert grid is not None
+    assert (grid.cell[0], grid.gutter[0]) == (90, 0)

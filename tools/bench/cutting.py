@@ -1,13 +1,14 @@
 """Score the automatic cutter on a folder of sheets with known boxes, and on variants of them made by code.
 
 usage: python tools/bench/cutting.py FOLDER [--half tuned|held|all] [--only ID ...] [--variant NAME ...]
-       [--sheets] [--hint]
+       [--sheets] [--hint] [--folds N]
 
 FOLDER holds manifest.json, truth/*.json and files/*. A content box is the tight box of art pixels in a known
 or an answered box; two match only if equal. Prints one row per variant ("sure": how many of those with a
 confidence of 0.9 or more are right), the confidence table and, with --sheets, one row per sheet. The numbers
 of the cutter were first tuned on the packages in TUNED alone; since then sheets of the other half have been
-looked at as well (ruled lines, moved grids, cells with borders), so neither half is unseen.
+looked at as well (ruled lines, moved grids, borders, shelves, strays beside boxes), so neither is unseen.
+--folds N parts the packages into N and gives each part's row: a change that helps one part alone is no gain.
 """
 
 import argparse
@@ -40,6 +41,7 @@ class Sheet:
     """A sheet and what is known about it."""
 
     name: str
+    package: str
     tuned: bool
     pixels: NDArray[np.uint8]
     mask: NDArray[np.bool_]
@@ -86,6 +88,7 @@ def sheets(folder: Path, half: str) -> Iterator[Sheet]:
         measures = (cell, truth.get("margin"), truth.get("gutter"))
         yield Sheet(
             name=item["id"],
+            package=item.get("package", ""),
             tuned=tuned,
             pixels=np.array(Image.open(folder / item["file"]).convert("RGBA")),
             mask=art(truth, folder / item["file"]),
@@ -287,11 +290,13 @@ def main() -> int:
     parser.add_argument("--only", nargs="*")
     parser.add_argument("--variant", nargs="*")
     parser.add_argument("--sheets", action="store_true")
+    parser.add_argument("--folds", type=int, default=0, help="also a row for each of N parts by package")
     parser.add_argument("--hint", action="store_true", help="give the cell size on grid sheets")
     given = parser.parse_args()
     rows: dict[tuple[str, str], Row] = {}
     plain: dict[str, float] = {}
     every = list(sheets(given.folder, given.half))
+    packages = sorted({sheet.package for sheet in every})
     for name, changed, source in variants(every):
         if (given.only and source.name not in given.only) or (given.variant and name not in given.variant):
             continue
@@ -302,7 +307,10 @@ def main() -> int:
         result = score([frame.box for frame in cut.frames], changed)
         if name == "unchanged":
             plain[source.name] = result
-        for half in ("tuned" if source.tuned else "held", "all"):
+        parts = ["tuned" if source.tuned else "held", "all"]
+        if given.folds:
+            parts.append(f"part {packages.index(source.package) % given.folds + 1}")
+        for half in parts:
             row = rows.setdefault((name, half), Row())
             row.scores.append(result)
             row.plain.append(plain.get(source.name, 0.0))
