@@ -81,10 +81,15 @@ def loss_of(whole: Reading, parts: list[GridReading], same: float) -> float:
            counts no further than the whole is explained, since it may be out of step with the whole
     """
     grid = whole.grid
-    if grid is None or all(
-        in_step(one, two)
-        for part in parts
-        for one, two in ((grid.columns, part.columns), (grid.rows, part.rows))
+    ruled = bool(whole.ground.columns.any() or whole.ground.rows.any())  # lines painted over the whole sheet
+    if (
+        grid is None
+        or ruled
+        or all(
+            in_step(one, two)
+            for part in parts
+            for one, two in ((grid.columns, part.columns), (grid.rows, part.rows))
+        )
     ):
         return same
     return min(same, max(whole.bits, 0.0))
