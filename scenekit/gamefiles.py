@@ -143,4 +143,6 @@ def _art(build: Build, pictures: Sequence[Indices]) -> bytes:
     _, packed = pack(pictures, build.reduced.transparent, build.mode.width_px if page else 0)
     if page:
         return page_file(packed)
-    return indexed_file(packed, build.reduced.palette, build.abilities.image_format)
+    return indexed_file(
+        packed, build.reduced.palette, build.abilities.image_format, build.reduced.transparent
+    )

@@ -62,7 +62,8 @@ def make_tables(build: Build) -> None:
         build.art_file = f"{build.name}-art.{build.abilities.image_format}"
         tables += blit_tables(build.pieces)
         palette = build.reduced.palette
-        files[build.art_file] = indexed_file(build.pieces.packed, palette, build.abilities.image_format)
+        kind, clear = build.abilities.image_format, build.reduced.transparent
+        files[build.art_file] = indexed_file(build.pieces.packed, palette, kind, clear)
     variables = bundle.variables
     if build.changes:
         more, sizes = change_parts(build.scene, build.abilities.pages, dict(variables), MOST_BOXES)

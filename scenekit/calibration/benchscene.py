@@ -2,11 +2,12 @@
 
 import random
 import shutil
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
 from scenekit.build import Build, run_stages
+from scenekit.chosen import choose_for
 from scenekit.errors import MachineError
 from scenekit.model.palette import Cycle
 from scenekit.model.project import Project
@@ -15,6 +16,7 @@ from scenekit.model.scene import Path as Route
 from scenekit.model.sprites import Animation, Facing, Frame, Sheet, Sprite, Step
 from scenekit.model.store import inside, save
 from scenekit.model.target import Target
+from scenekit.plan.schemes import BLIT
 
 SEED = 20
 COLOURS = 12
@@ -75,15 +77,21 @@ def bench_build(project: Project, target: Target, folder: Path) -> Build:
         name="benchmark",
         sheets=(_sheet(folder, chosen, colours),),
         sprites=_sprites(),
-        cycles=(Cycle(name="turn", colours=tuple(colours[:TURNING]), ticks=1, direction="forward"),),
         targets=(small,),
         scenes=(_scene(folder, chosen, colours),),
     )
+    way = choose_for(bench, bench.scenes[0], small)
+    if not (way.scheme is BLIT and way.abilities.direct):
+        bench = replace(bench, cycles=_cycles(colours))  # art that is copied as colours cannot move them
     save(bench)
     build = run_stages(bench, last="tables")
     if not build.scheme.draws:
         raise MachineError(f"target {target.name}: draws nothing, so there is nothing to time")
     return build
+
+
+def _cycles(colours: list[tuple[int, int, int]]) -> tuple[Cycle, ...]:
+    return (Cycle(name="turn", colours=tuple(colours[:TURNING]), ticks=1, direction="forward"),)
 
 
 def _colours(chosen: random.Random) -> list[tuple[int, int, int]]:

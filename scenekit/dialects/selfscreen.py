@@ -280,7 +280,7 @@ def _image(display: Display) -> bytes:
     rows = max(display.transparent + 1, 8)
     whole = np.zeros((rows, 3), dtype=np.uint8)
     whole[:8] = palette
-    return indexed_file(pixels, whole, display.image_format or "bmp")
+    return indexed_file(pixels, whole, display.image_format or "bmp", display.transparent)
 
 
 def _hidden_art(painter: _Painter, display: Display) -> None:

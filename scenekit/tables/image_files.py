@@ -11,18 +11,32 @@ from scenekit.model.arrays import Indices
 from scenekit.tables.pieces import Pieces
 
 
-def indexed_file(picture: Indices, palette: NDArray[np.uint8], kind: str) -> bytes:
+def indexed_file(picture: Indices, palette: NDArray[np.uint8], kind: str, transparent: int) -> bytes:
     """Return an indexed picture as the bytes of a "bmp" or "png" file, without text chunks.
 
+    A PNG says which entry is transparent, and gives it a colour that no other entry has, since loaders may
+    go by colour.
     palette   (N, 3) uint8, N at most 256
     """
     from PIL import Image
 
     image = Image.fromarray(picture, "L")
-    image.putpalette(np.ascontiguousarray(palette).tobytes())
     buffer = io.BytesIO()
+    if kind == "png" and transparent < len(palette):
+        colours = np.array(palette)
+        colours[transparent] = _unused(colours)
+        image.putpalette(colours.tobytes())
+        image.save(buffer, "PNG", transparency=transparent)
+        return buffer.getvalue()
+    image.putpalette(np.ascontiguousarray(palette).tobytes())
     image.save(buffer, kind.upper())
     return buffer.getvalue()
+
+
+def _unused(colours: NDArray[np.uint8]) -> tuple[int, int, int]:
+    """Return a colour that no entry has, as near to magenta as there is one."""
+    seen = {tuple(int(part) for part in colour) for colour in colours}
+    return next((255, green, 255) for green in range(256) if (255, green, 255) not in seen)
 
 
 def page_file(picture: Indices) -> bytes:

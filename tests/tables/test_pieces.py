@@ -115,14 +115,18 @@ def test_an_indexed_file_keeps_entries_and_palette_and_carries_no_text(tmp_path)
     entries = np.arange(12, dtype=np.uint8).reshape(3, 4)
     palette = np.random.default_rng(1).integers(0, 256, (256, 3), dtype=np.uint8)
     for kind in ("bmp", "png"):
-        data = indexed_file(entries, palette, kind)
-        assert data == indexed_file(entries, palette, kind)
+        data = indexed_file(entries, palette, kind, 0)
+        assert data == indexed_file(entries, palette, kind, 0)
         path = tmp_path / f"a.{kind}"
         path.write_bytes(data)
         with Image.open(path) as image:
             assert image.mode == "P"
             assert np.array_equal(np.asarray(image), entries)
-            assert image.getpalette()[:36] == palette[:12].ravel().tolist()
+            shown = np.array(image.getpalette()).reshape(-1, 3)
+            assert np.array_equal(shown[1:12], palette[1:12])
+            assert image.info.get("transparency") == (0 if kind == "png" else None)
+            others = {tuple(colour) for colour in palette[1:].tolist()}
+            assert kind == "bmp" or tuple(shown[0].tolist()) not in others
             assert not getattr(image, "text", {})
 
 
