@@ -247,7 +247,7 @@ def settle(axis: Axis, first: Integers, last: Integers, painted: Mask, size: int
         for margin in sorted({0, gutter, gutter // 2, axis.margin, axis.margin + low}):
             shift = (margin - axis.margin + period // 2) % period - period // 2
             count = count_cells(length, margin, cell, gutter)
-            if margin >= period or low < shift or high > shift + cell or count < 2:
+            if margin >= period or low < shift or high > shift + cell or (count < 2 and lines.size == 0):
                 continue
             wall = 0.0
             if gutter and lines.size == 0 and varied:
