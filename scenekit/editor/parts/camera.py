@@ -60,7 +60,7 @@ def _pace(form: Form, scene: Scene) -> Scene | None:
     words = {"slow": "it slows down", "catch-up": "it catches up"}
     picked = form.either(
         "missed", form.line("when late"), tuple(words.values()), words[scene.missed],
-        tip="A missed refresh makes the game slower, or it skips ticks to keep its time.",
+        tip="For your own program to go by; the exported player always goes slower.",
     )  # fmt: skip
     if picked is None:
         return None
