@@ -73,10 +73,15 @@ def test_every_line_of_a_page_runs(page, call, tmp_path, monkeypatch) -> None:
         make_game(call, tmp_path)
     if page == "calibrate":
         (tmp_path / "log.txt").write_text(invented_log(tmp_path / "game"))
+    monkeypatch.setattr("scenekit.editor.window.open_window", lambda project, size: None)
     for arguments in lines_of(page):
         called = call(*arguments)
         findings = called.code == FOUND and not called.err.startswith("error:")
         assert called.code == 0 or findings, f"{arguments}: {called.err}"
+
+
+def test_every_page_has_lines_to_run() -> None:
+    assert all(lines_of(page) for page in PAGES)
 
 
 def test_pages_and_files_are_the_same() -> None:
