@@ -33,6 +33,9 @@ class Hand:
         pygame.event.post(pygame.event.Event(kind, **data))
 
     def spot(self, name: str, share: tuple[float, float] = (0.5, 0.5)) -> tuple[float, float]:
+        """Return a place in a part, where it stands when all that was being made is there."""
+        self.window.desk.session.products.wait()
+        self.frame(4)
         x, y, w, h = self.window.desk.ui.marks[name]
         return x + w * share[0], y + h * share[1]
 

@@ -158,11 +158,13 @@ def test_scenes_are_added_named_and_taken_out(planes):
     session = planes.window.desk.session
     planes.type("scenes:backdrop", "203040")
     assert session.scene.backdrop == (0x20, 0x30, 0x40)
+    settle(planes)
     planes.click("scenes:more")
     assert [scene.name for scene in session.document.scenes] == ["quay", "pier", "scene-2"]
     assert session.scene.name == "scene-2"
     planes.type("scenes:name", "yard")
     assert session.scene.name == "yard"
+    settle(planes)
     planes.click("scenes:less")
     assert [scene.name for scene in session.document.scenes] == ["quay", "pier"]
 
