@@ -26,7 +26,7 @@ from scenekit.model.project import Project
 from scenekit.plan.schemes import PAGE, allowed_flips
 from scenekit.programs.assemble import Parts, game_library, game_player
 from scenekit.programs.changing import Changing
-from scenekit.programs.proof import unsaved
+from scenekit.programs.proof import only_saved_by
 from scenekit.programs.streams import stream_tables
 from scenekit.tables.bundle import Bundle
 from scenekit.tables.pieces import common_pictures, pack
@@ -200,9 +200,7 @@ def _write_programs(game: Game) -> None:
     library = spell(dialect, game_library(parts, game.changing), constants, options)
     game.files = {game.program_file: library.encode("ascii"), **game.files}
     if game.options.play:
-        player = game_player(parts, game.changing)
-        if "save_screen" not in dialect.words:
-            player = unsaved(player)
+        player = only_saved_by(game_player(parts, game.changing), dialect.words)
         text = spell(dialect, player, constants, options)
         if dialect.words.get("stops_open"):
             game.files[STOPS_FILE] = b""

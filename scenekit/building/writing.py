@@ -9,7 +9,7 @@ from scenekit.errors import ExportError
 from scenekit.findings import Finding
 from scenekit.model.credits import NO_ADVICE, licence_asks
 from scenekit.programs.assemble import Parts, library_program, play_program
-from scenekit.programs.proof import reporting, unsaved
+from scenekit.programs.proof import only_saved_by, reporting
 from scenekit.tiles.flags import flag_values
 
 STOPS_FILE = "stops.txt"
@@ -63,8 +63,7 @@ def write_programs(build: Build) -> None:
             if sums:
                 check_sums(build)
             program = reporting(program, build.bundle.tables, build.screen if sums else None)
-        if "save_screen" not in build.dialect.words:
-            program = unsaved(program)
+        program = only_saved_by(program, build.dialect.words)
         text = spell(build.dialect, program, constants, options)
         if build.dialect.words.get("stops_open"):
             build.files[STOPS_FILE] = "".join(f"{tick}\n" for tick in stops).encode("ascii")

@@ -1,6 +1,6 @@
 """Makes programs report numbered records with sums, for proof on a board that runs nowhere else."""
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import replace
 
 from scenekit.routines.language import (
@@ -22,7 +22,6 @@ from scenekit.routines.parse import parse_routines
 
 SUMS = ("sum_one", "sum_two")
 
-
 BAND_ROWS = 16
 """Rows of the screen that share two sums."""
 
@@ -43,8 +42,10 @@ def reporting(program: Program, tables: Sequence[Table], screen: tuple[int, int]
     return replace(program, routines=(*routines, *more))
 
 
-def unsaved(program: Program) -> Program:
-    """Return a program that saves no screen, for dialects that cannot."""
+def only_saved_by(program: Program, words: Container[str]) -> Program:
+    """Return a program that saves screens only where a dialect spells how."""
+    if "save_screen" in words:
+        return program
     return replace(
         program, routines=tuple(replace(r, body=map_statements(r.body, _dropped)) for r in program.routines)
     )

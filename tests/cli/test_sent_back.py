@@ -90,3 +90,20 @@ def test_a_target_that_cannot_be_leaves_nothing_behind(call, game, tmp_path):
     assert called.code == 2
     assert "no-such-mode" in called.err
     assert sorted(path for path in game.rglob("*")) == before
+
+
+def test_sums_without_what_they_belong_to_are_refused(call, tmp_path):
+    assert (
+        call(
+            "new", tmp_path / "g", "--machine", "indexed-board", "--mode", "320x200", "--dialect", "plain"
+        ).code
+        == 0
+    )
+    for arguments in (
+        ("verify", tmp_path / "g", "--sums"),
+        ("export", tmp_path / "g", "--out", tmp_path / "o", "--sums"),
+    ):
+        called = call(*arguments)
+        assert called.code == 2
+        assert "--sums goes with" in called.err
+    assert not (tmp_path / "o").exists()

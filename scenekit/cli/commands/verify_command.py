@@ -72,6 +72,8 @@ def command(
 
     if sent:
         return judge_sent(project, target, scene, stops or "auto", sent, as_json, sums)
+    if sums:
+        raise click.UsageError("--sums goes with --from")
     progress = Progress("verify")
     options = BuildOptions(play=True, counting=counting)
     document = load(project)
