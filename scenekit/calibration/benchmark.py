@@ -98,7 +98,9 @@ def write_benchmark(build: Build, repeats: int = REPEATS) -> Benchmark:
         Word("quit", ()),
     )
     palette = "bench_recolour" if build.abilities.recolours else "bench_redraw"
-    text = spell_program(build, parts, main, ("bench", palette))
+    changes = "bench_changes" if build.changes else "bench_no_changes"
+    maps = "bench_maps" if build.map_file else "bench_no_maps"
+    text = spell_program(build, parts, main, ("bench", palette, changes, maps))
     program_file = f"bench{build.dialect.file_ending}"
     return Benchmark(
         build=build,

@@ -4,10 +4,11 @@ import random
 import shutil
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import isqrt
 from pathlib import Path
 
 from scenekit.build import Build, run_stages
-from scenekit.chosen import choose_for
+from scenekit.chosen import Chosen, choose_for
 from scenekit.errors import MachineError
 from scenekit.model.palette import Cycle
 from scenekit.model.project import Project
@@ -16,7 +17,9 @@ from scenekit.model.scene import Path as Route
 from scenekit.model.sprites import Animation, Facing, Frame, Sheet, Sprite, Step
 from scenekit.model.store import inside, save
 from scenekit.model.target import Target
-from scenekit.plan.schemes import BLIT
+from scenekit.plan.schemes import BLIT, can_move
+from scenekit.tables.mapfile import LEAST_CELLS, TIMES_LARGER
+from scenekit.tables.mapfile import WORDS as MAP_WORDS
 
 SEED = 20
 COLOURS = 12
@@ -70,7 +73,6 @@ def bench_build(project: Project, target: Target, folder: Path) -> Build:
         dialect=target.dialect,
         transparent=target.transparent,
         view=target.view,
-        redraw="everything",
     )
     bench = Project(
         folder=folder,
@@ -81,6 +83,7 @@ def bench_build(project: Project, target: Target, folder: Path) -> Build:
         scenes=(_scene(folder, chosen, colours),),
     )
     way = choose_for(bench, bench.scenes[0], small)
+    bench = _with_all_it_can(bench, way)
     if not (way.scheme is BLIT and way.abilities.direct):
         bench = replace(bench, cycles=_cycles(colours))  # art that is copied as colours cannot move them
     save(bench)
@@ -88,6 +91,30 @@ def bench_build(project: Project, target: Target, folder: Path) -> Build:
     if not build.scheme.draws:
         raise MachineError(f"target {target.name}: draws nothing, so there is nothing to time")
     return build
+
+
+def _with_all_it_can(bench: Project, way: Chosen) -> Project:
+    """Return the project with pictures moved along and a map in a file, where its target can do these."""
+    target, scene = bench.targets[0], bench.scenes[0]
+    moves = can_move(target, way.machine.name, way.dialect.name, way.scheme, way.abilities)
+    filed = way.scheme.draws and way.abilities.words >= MAP_WORDS
+    target = replace(target, redraw="changes" if moves else "everything", maps="file" if filed else "memory")
+    if filed:
+        view = target.view or (0, 0, way.mode.width_px, way.mode.height_px)
+        scene = replace(scene, planes=(*scene.planes, _far(bench.folder, view[2:])))
+        tile = Frame(name="tile", box=bench.sheets[0].frames[-2].box, pivot=(0, 0))
+        bench = replace(bench, sheets=(*bench.sheets, Sheet(name="far", file="frames.png", frames=(tile,))))
+    return replace(bench, targets=(target,), scenes=(scene,))
+
+
+def _far(folder: Path, view: tuple[int, int]) -> Plane:
+    """Write a map that is large enough to stay in a file, and return its plane."""
+    side = FRAMES[-1][0]
+    window = (view[0] // side + 2) * (view[1] // side + 2)
+    across = isqrt(max(LEAST_CELLS, TIMES_LARGER * window)) + 1
+    line = ",".join(["0"] * across)
+    (folder / "far.csv").write_text(f"{line}\n" * across, encoding="ascii")
+    return Plane(name="far", map="far.csv", sheet="far", wrap=(False, False))
 
 
 def _cycles(colours: list[tuple[int, int, int]]) -> tuple[Cycle, ...]:

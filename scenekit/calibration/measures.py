@@ -8,8 +8,9 @@ from scenekit.plan.schemes import BLIT
 from scenekit.plan.stepwork import step_counts
 from scenekit.plan.work import Work
 
-EMPTY, PIECE, PLANE, SPRITE, FILL, PAGE, STEP, PALETTE = range(8)
+EMPTY, PIECE, PLANE, SPRITE, FILL, PAGE, STEP, PALETTE, LOOK, BOX, ADD, MOVE, MAPS, CELLS = range(14)
 SCROLLS = ((0, 0), (5, 3), (37, 11))
+FAR_SCROLLS = ((0, 0), (30_000, 0), (37, 11))
 AWAY = ((500, 0), (500, 500), (-8, 8))
 """Places from which a plane that does not repeat shows rows without cells, nothing, and a part."""
 
@@ -38,8 +39,8 @@ def measures_of(build: Build) -> tuple[Measure, ...]:
     """Return everything that the benchmark of a build times, in order."""
     return tuple(
         measure
-        for part in (_plain(build), _pieces(build), _planes(build), _sprites(build), _steps(build))
-        for measure in part
+        for part in (_plain, _pieces, _planes, _sprites, _steps, _changes, _maps)
+        for measure in part(build)
     )
 
 
@@ -62,7 +63,7 @@ def _counts(operation: str, part: str) -> bool:
     """Say whether a part of an operation has a cost of its own; rows of runs are their calls."""
     if part == "call":
         return True
-    if operation.startswith("blit"):
+    if operation.startswith("blit") or operation == "move":
         return True
     return part == "pixel" and operation in ("run", "fill")
 
@@ -77,10 +78,11 @@ def _plain(build: Build) -> Iterator[Measure]:
     for w, h in ((8, 8), (64, 8), (8, 64), (width, height), (width // 2, height)):
         yield _measure(FILL, (0, 0, w, h), (_work("fill", 1, h, w * h),), f"box of {w} x {h} px")
     entries = (_work("entry", build.planner.moving),) if build.abilities.recolours else ()
-    yield _measure(PAGE, (0,), (_work("page"),), "an empty picture")
+    page = [_work("page"), *_looked(build)]
+    yield _measure(PAGE, (0,), page, "an empty picture")
     if build.abilities.recolours:
         words = "an empty picture, entries looked at"
-        yield _measure(PAGE, (build.planner.moving,), (_work("page"), *entries), words)
+        yield _measure(PAGE, (build.planner.moving,), (*page, *entries), words)
         yield _measure(PALETTE, (), (_work("palette"), *entries), "an entry written")
 
 
@@ -108,7 +110,8 @@ def _pieces(build: Build) -> Iterator[Measure]:
 
 def _planes(build: Build) -> Iterator[Measure]:
     for number, plane in enumerate(build.scene.planes):
-        for scroll in SCROLLS if plane.wrap[0] else AWAY:
+        in_file = build.windows[number] is not None
+        for scroll in FAR_SCROLLS if in_file else SCROLLS if plane.wrap[0] else AWAY:
             work = build.planner.plane_work(number, scroll)
             yield _measure(PLANE, (number, *scroll), work, f"plane {plane.name} at {scroll[0]}, {scroll[1]}")
 
@@ -130,3 +133,44 @@ def _steps(build: Build) -> Iterator[Measure]:
         measure = _measure(STEP, (p, s, cycles), work, f"a tick of {p} planes and {s} sprites")
         shares = tuple((key, amount / STEP_TICKS) for key, amount in measure.work)
         yield replace(measure, work=shares)
+
+
+def _looked(build: Build) -> list[Work]:
+    """Return the work of a picture that nothing changed of, beside its page."""
+    planes, sprites = len(build.scene.planes), len(build.scene.placed)
+    maps = [_work("map-plane", sum(window is not None for window in build.windows))]
+    return [*(_seen(planes, sprites) if build.changes else ()), *(maps if build.map_file else ())]
+
+
+def _seen(planes: int, sprites: int) -> tuple[Work, ...]:
+    return _work("changes"), _work("seen-plane", planes), _work("seen-sprite", sprites)
+
+
+def _changes(build: Build) -> Iterator[Measure]:
+    """Pictures looked at for changes, boxes that are added and drawn, pictures moved along."""
+    if not build.changes:
+        return
+    (width, height), planes, sprites = build.planner.view, len(build.scene.planes), len(build.scene.placed)
+    for p, s in ((1, 0), (planes, 0), (1, sprites), (planes, sprites)):
+        words = f"{p} planes and {s} sprites looked at for changes"
+        yield _measure(LOOK, (p, s), _seen(p, s), words)
+    clears = [build.planner.clear_work((16, 16))] if build.planner.clears else []
+    for x, p, s in ((0, 0, 0), (8, 1, 0), (8, planes, 0), (0, 0, 3), (0, 0, 6)):
+        work = [*clears, _work("box"), _work("box-sprite", s), _work("box-plane", 2 * p if x else 0)]
+        yield _measure(BOX, (x, 0, p, s), work, f"a box of {p} planes and {s} sprites")
+    for boxes in (0, 1, 6, 20):
+        work = [_work("box-added"), _work("box-pair", boxes)]
+        yield _measure(ADD, (boxes,), work, f"a box added to {boxes}")
+    for x, y in ((1, 0), (0, -3), (width // 2, 2), (-4, height - 8), (width - 8, 8 - height)):
+        wide, high = width - abs(x), height - abs(y)
+        yield _measure(MOVE, (x, y), [_work("move", 1, high, wide * high)], f"picture moved by {x}, {y} px")
+
+
+def _maps(build: Build) -> Iterator[Measure]:
+    """Cells that are read from a map in a file."""
+    for number, window in enumerate(build.windows):
+        if window is not None:
+            yield _measure(MAPS, (), [_work("map-plane")], "a map in a file looked at")
+            for cells, asked in ((window[0], window[0]), (max(1, window[0] // 2),) * 2, (window[1], 0)):
+                work = [_work("map-cell", cells)]
+                yield _measure(CELLS, (number, asked), work, f"{cells} cells of a map read from a file")

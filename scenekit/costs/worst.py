@@ -214,9 +214,10 @@ def sprite_work(
 
 def _looks(project: Project, planner: DrawPlanner, name: str) -> list[list[Work]]:
     sprite = project.sprite(name)
-    looked = Work(name=name, operation="sprite", calls=1, rows=0, pixels=0)
+    asked = ("seen-sprite", "box-sprite") if planner.changes else ("sprite",)
+    looked = [Work(name=name, operation=o, calls=1, rows=0, pixels=0) for o in asked]
     handed = Work(name=name, operation="piece", calls=1, rows=0, pixels=0)
-    choices = [[looked]]
+    choices = [looked]
     pieces = planner.pieces
     for number in range(len(sprite.animations)):
         for facing in FACINGS:
@@ -229,7 +230,7 @@ def _looks(project: Project, planner: DrawPlanner, name: str) -> list[list[Work]
                 cell = pieces.frames[frame].cell
                 if cell != EMPTY:
                     drawn = planner.piece_work(cell // 4, 0, 0, cell % 4 ^ flip)
-                    choices.append([looked, handed, *drawn])
+                    choices.append([*looked, handed, *drawn])
     return choices
 
 
@@ -255,4 +256,8 @@ def _panel(project: Project, planner: DrawPlanner, prices: PriceList) -> list[Wo
 def _others(planner: DrawPlanner, line: Estimate) -> list[Work]:
     """Return what is neither plane, sprite nor item of the panel, as on the tick that has most of it."""
     items = {place.item.name for place in planner.places}
-    return [work for work in line.others if work.name not in items and work.name not in START_UP]
+    whole = Work(name="view", operation="box", calls=1, rows=0, pixels=0)
+    return [
+        *([whole] if planner.changes else []),
+        *(work for work in line.others if work.name not in items and work.name not in START_UP),
+    ]

@@ -15,11 +15,21 @@ OPERATIONS = (
     "plane",
     "row",
     "cell",
+    "map-plane",
+    "map-row",
     "map-cell",
     "piece",
     "turned-run",
     "edge-run",
     "sprite",
+    "changes",
+    "seen-plane",
+    "seen-sprite",
+    "box-added",
+    "box-pair",
+    "box",
+    "box-plane",
+    "box-sprite",
     "entry",
     "tick",
     "tick-plane",
@@ -38,11 +48,13 @@ DRAWING = OPERATIONS[:9]
 """Operations that a machine has or has not."""
 
 ROUTINE_WORK = OPERATIONS[9:-2]
-"""What the interpreted routines do beside drawing: a plane, a row of its cells, a cell walked
-over, a cell read from a map in a file; a piece
-handed to be drawn; what a run costs more because it is mirrored, and a run held against the view's edge; a
-sprite looked up; an entry looked at for a change; a tick of the scene, and in it each plane, sprite and path;
-an entry given its colour of a cycle or event."""
+"""What the interpreted routines do beside drawing: a plane, a row of its cells, a cell walked over; a plane
+whose map stays in a file looked at, what a row costs more because of that, a cell read from the file; a
+piece handed to be drawn; what a run costs more because it is mirrored, and a run held against the view's
+edge; a sprite looked up; a picture looked at for what changed, and for that each plane and sprite, each box
+that is added, and held against another; a box drawn anew, and for that each plane moved there or back, each
+sprite held against it; an entry looked at for a change; a tick of the scene, and in it each plane, sprite
+and path; an entry given its colour of a cycle or event."""
 
 FLIPS = ("h", "v", "hv")
 

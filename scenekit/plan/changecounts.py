@@ -25,20 +25,33 @@ class ChangeCounts:
         self.shown: list[Shown] = []
 
     def add(
-        self, amounts: Amounts, places: Whole, now: tuple[Whole, Scrolls], old: tuple[Whole, Scrolls]
+        self,
+        amounts: Amounts,
+        looking: Amounts,
+        places: Whole,
+        now: tuple[Whole, Scrolls],
+        old: tuple[Whole, Scrolls],
     ) -> None:
         """Add the work of ticks, which stand at places of the amounts.
 
+        looking   what finding out what changed takes
         now, old  ticks and scroll positions of all planes then: of the pictures, and of their pages before
         """
         planner = self.planner
         found = self._changes(now, old)
+        for operation, counts in (
+            ("box-added", [c.added for c in found]),
+            ("box-pair", [c.pairs for c in found]),
+        ):
+            looking.of(operation)[0, places] += np.array(counts, dtype=np.int64)
         boxes = np.array(
             [(n, *box) for n, change in enumerate(found) for box in change.boxes], dtype=np.int64
         ).reshape(-1, 5)
         which, x, y, w, h = boxes.T
         inner = Amounts(len(boxes))
-        inner.add("tick-plane", 2 * len(planner.scene.planes) * ((x != 0) | (y != 0)))
+        inner.add("box", 1)
+        inner.add("box-sprite", len(planner.scene.placed))
+        inner.add("box-plane", 2 * len(planner.scene.planes) * ((x != 0) | (y != 0)))
         if planner.clears:
             inner.add("fill", 1, h, w * h)
         for plane, (across, down) in zip(self.planes, now[1], strict=True):
@@ -46,7 +59,7 @@ class ChangeCounts:
         for looks, left, top in self.shown:
             self.sprites.add_drawn(inner, looks[which], left[which] - x, top[which] - y, (w, h))
         self.sprites.finish(inner)
-        amounts.of("sprite")[0, places] += len(planner.scene.placed)
+        amounts.of("seen-sprite")[0, places] += len(planner.scene.placed)
         for operation, sums in inner.sums.items():
             total = amounts.of(operation)
             for part in range(3):

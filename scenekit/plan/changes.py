@@ -1,7 +1,7 @@
 """Which boxes of a picture are drawn anew when the rest of it is moved along, as the routines decide it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 Box = tuple[int, int, int, int]
 Pair = tuple[int, int]
@@ -28,11 +28,17 @@ class Seen:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Changes:
-    """What a picture takes: moved by (x, y), then these boxes drawn; or everything, as one box."""
+    """What a picture takes: moved by (x, y), then these boxes drawn; or everything, as one box.
+
+    added   boxes that were added to find that out
+    pairs   how often one of them was held against another
+    """
 
     moved: Pair
     boxes: tuple[Box, ...]
     whole: bool
+    added: int = 0
+    pairs: int = 0
 
 
 class Boxes:
@@ -42,14 +48,18 @@ class Boxes:
         self.view = view
         self.found: list[Box] = []
         self.full = False
+        self.added = 0
+        self.pairs = 0
 
     def add(self, box: Box) -> None:
         """Add a box, cut at the view's edges; joined with others wherever that is no larger."""
+        self.added += 1
         new = cut(box, self.view)
         if new is None:
             return
         number = 0
         while number < len(self.found):
+            self.pairs += 1
             old = self.found[number]
             joined = union(new, old)
             if area(joined) <= area(new) + area(old):
@@ -80,15 +90,14 @@ def changes(view: Pair, moved: Pair | None, sprites: Iterable[tuple[Seen, Seen]]
         boxes.add(edge)
     for before, now in sprites:
         if boxes.full:
-            return everything
+            break
         if before.look != now.look or before.moved(moved) != now.box:
             boxes.add(before.moved(moved))
-            if boxes.full:
-                return everything
             boxes.add(now.box)
-    if boxes.full or 2 * sum(area(box) for box in boxes.found) > view[0] * view[1]:
-        return everything
-    return Changes(moved=moved, boxes=tuple(boxes.found), whole=False)
+    found = everything
+    if not boxes.full and 2 * sum(area(box) for box in boxes.found) <= view[0] * view[1]:
+        found = Changes(moved=moved, boxes=tuple(boxes.found), whole=False)
+    return replace(found, added=boxes.added, pairs=boxes.pairs)
 
 
 def edges(view: Pair, moved: Pair) -> list[Box]:

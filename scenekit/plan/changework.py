@@ -11,6 +11,9 @@ from scenekit.plan.work import Work
 if TYPE_CHECKING:
     from scenekit.plan.drawplan import DrawPlanner
 
+LOOKING = "changes"
+"""The name of what finding out what changed takes."""
+
 
 def changed_work(planner: "DrawPlanner", tick: int, page_tick: int) -> list[Work]:
     """Return the work of drawing planes and sprites of a tick on a page that shows an earlier one.
@@ -18,14 +21,26 @@ def changed_work(planner: "DrawPlanner", tick: int, page_tick: int) -> list[Work
     page_tick   -1 when the page shows nothing yet
     """
     scene = planner.scene
-    work = [Work(name=p.name, operation="sprite", calls=1, rows=0, pixels=0) for p in scene.placed]
+    work = [_named(p.name, "seen-sprite", 1) for p in scene.placed]
     found = changes_at(planner, tick, page_tick)
+    work += looking_work(planner, found)
     if any(found.moved) and not found.whole:
         wide, high = (side - abs(by) for side, by in zip(planner.view, found.moved, strict=True))
         work.append(Work(name="picture", operation="move", calls=1, rows=high, pixels=wide * high))
     for box in found.boxes:
         work += box_work(planner, tick, box)
     return work
+
+
+def looking_work(planner: "DrawPlanner", found: Changes) -> list[Work]:
+    """Return the work of finding out what changed, without that of each sprite."""
+    counts = {
+        "changes": 1,
+        "seen-plane": len(planner.scene.planes),
+        "box-added": found.added,
+        "box-pair": found.pairs,
+    }
+    return [_named(LOOKING, operation, count) for operation, count in counts.items() if count]
 
 
 def changes_at(planner: "DrawPlanner", tick: int, page_tick: int) -> Changes:
@@ -59,11 +74,11 @@ def moved_between(planner: "DrawPlanner", tick: int, page_tick: int) -> tuple[in
 def box_work(planner: "DrawPlanner", tick: int, box: Box) -> list[Work]:
     """Return the work of drawing all that a box of the view shows."""
     scene, (x, y, w, h) = planner.scene, box
-    work = []
+    work = [_named("boxes", "box", 1)]
+    if scene.placed:
+        work.append(_named("boxes", "box-sprite", len(scene.placed)))
     if x or y:
-        work.append(
-            Work(name="planes", operation="tick-plane", calls=2 * len(scene.planes), rows=0, pixels=0)
-        )
+        work.append(_named("boxes", "box-plane", 2 * len(scene.planes)))
     if planner.clears:
         work.append(planner.clear_work((w, h)))
     camera = camera_at(scene, tick)
@@ -77,3 +92,7 @@ def box_work(planner: "DrawPlanner", tick: int, box: Box) -> list[Work]:
                 piece = Work(name="", operation="piece", calls=1, rows=0, pixels=0)
                 work += planner.merged(placed.name, [piece, *drawn])
     return work
+
+
+def _named(name: str, operation: str, calls: int) -> Work:
+    return Work(name=name, operation=operation, calls=calls, rows=0, pixels=0)

@@ -11,6 +11,7 @@ from scenekit.motion.tracks import cameras_along, scrolls_along
 from scenekit.motion.waking import own_ticks, wake_groups
 from scenekit.plan.amounts import Amounts
 from scenekit.plan.changecounts import ChangeCounts
+from scenekit.plan.changework import LOOKING
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.mapwork import cells_read_along
 from scenekit.plan.panelwork import border_work
@@ -79,8 +80,12 @@ class Counter:
             chosen = np.flatnonzero(~partly)
             mine = [(across[chosen], down[chosen]) for across, down in scrolls] if partly.any() else scrolls
             self._add_everything(whole, chosen, ticks[chosen], mine)
-            if partly.any():
-                self._add_changes(whole, np.flatnonzero(partly), ticks, page, scrolls)
+            if planner.changes:
+                looking = others[LOOKING] = Amounts(len(ticks))
+                looking.add("changes", 1)
+                looking.add("seen-plane", len(planner.scene.planes))
+                if partly.any():
+                    self._add_changes(whole, looking, np.flatnonzero(partly), ticks, page, scrolls)
             self._add_maps(others, ticks, before, scrolls)
             self._add_others(others, ticks, np.maximum(0, before), page)
             if planner.clears:
@@ -104,19 +109,28 @@ class Counter:
         for placed in self.planner.scene.placed:
             self.sprites.add(whole, placed, ticks, scrolls)
         self.sprites.finish(whole)
+        if self.planner.changes:
+            whole.add("box", 1)
+            whole.add("box-sprite", len(self.planner.scene.placed))
         if whole is not amounts:
             for operation, sums in whole.sums.items():
                 amounts.of(operation)[:, places] += sums
 
     def _add_changes(
-        self, amounts: Amounts, places: Whole, ticks: Whole, page: Whole, scrolls: Scrolls
+        self,
+        amounts: Amounts,
+        looking: Amounts,
+        places: Whole,
+        ticks: Whole,
+        page: Whole,
+        scrolls: Scrolls,
     ) -> None:
         """Add what changed at the ticks that stand at some places."""
         counts = ChangeCounts(self.planner, self.planes, self.sprites)
         camera = cameras_along(self.planner.scene, page[places])
         old = [scrolls_along(plane, camera, page[places]) for plane in self.planner.scene.planes]
         now = [(across[places], down[places]) for across, down in scrolls]
-        counts.add(amounts, places, (ticks[places], now), (page[places], old))
+        counts.add(amounts, looking, places, (ticks[places], now), (page[places], old))
 
     def _partly(self, ticks: Whole, page: Whole, scrolls: Scrolls) -> Flags:
         """Return at which ticks it may be that only what changed is drawn: where all planes moved alike."""
@@ -162,6 +176,7 @@ class Counter:
         for number, (plane, window) in enumerate(zip(scene.planes, planner.windows, strict=True)):
             if window is not None:
                 last, cut = scrolls_along(plane, camera, old), planner.pieces.planes[number]
+                amounts.add("map-plane", 1)
                 amounts.add(
                     "map-cell", cells_read_along(plane, cut, window, last, scrolls[number], before < 0)
                 )

@@ -147,6 +147,7 @@ class DrawPlanner:
                 now = scroll_at(plane, camera_at(self.scene, tick), tick)
                 last = None if before < 0 else scroll_at(plane, camera_at(self.scene, before), before)
                 count = cells_read(plane, cut, window, last, now)
+                found += [_named("maps", "map-plane", 1)]
                 found += [_named("maps", "map-cell", count)] if count else []
         return found
 
@@ -210,6 +211,7 @@ class DrawPlanner:
         columns, rows = shown_cells(*across), shown_cells(*down)
         walked = self.maps[number][np.ix_(walked_cells(*down), walked_cells(*across))]
         walk = [_work("plane", 1, 0, 0), _work("row", walked.shape[0], 0, 0)]
+        walk.append(_work("map-row", 0 if self.windows[number] is None else walked.shape[0], 0, 0))
         walk.append(_work("cell", walked.size, 0, 0))
         walk.append(_work("piece", int(np.count_nonzero(walked != EMPTY)), 0, 0))
         walk = [work for work in walk if work.calls]

@@ -81,6 +81,8 @@ class PlaneCounts:
         columns, rows = (last - first for first, last in walked)
         amounts.add("plane", 1)
         amounts.add("row", rows)
+        if self.planner.windows[self.number] is not None:
+            amounts.add("map-row", rows)
         amounts.add("cell", columns * rows)
         amounts.add("piece", self.filled.within(walked[0][0], walked[1][0], walked[0][1], walked[1][1]))
         ends = tuple(start + view[axis] for axis, start in enumerate((across, down)))

@@ -87,7 +87,7 @@ class SpriteCounts:
     def add(self, amounts: Amounts, placed: Placed, ticks: Whole, scrolls: Scrolls) -> None:
         """Add the work of a placed sprite at ticks, with the scroll positions of all planes then."""
         looks, x, y = self.boxes(placed, ticks, scrolls)
-        amounts.add("sprite", 1)
+        amounts.add("seen-sprite" if self.planner.changes else "sprite", 1)
         self.add_drawn(amounts, looks, x, y, self.planner.view)
 
     def boxes(self, placed: Placed, ticks: Whole, scrolls: Scrolls) -> tuple[Whole, Whole, Whole]:

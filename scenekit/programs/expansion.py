@@ -17,8 +17,8 @@ from scenekit.routines.language import (
     Word,
 )
 
-PLACED = {"blit": (5,), "blit_keyed": (5,), "run": (0,), "fill": (0,), "move_part": (0, 4)}
-"""Words that draw, and which of their parameters are x; y follows each."""
+PLACED = {"blit": (5,), "blit_keyed": (5,), "fill": (0,), "move_part": (0, 4)}
+"""Words that draw, and which of their parameters are x; y follows each. Runs are placed a piece at a time."""
 
 
 def expansion(counting: bool, direct: bool, art_file: str, bordered: bool, turning: bool) -> Change:
@@ -32,6 +32,8 @@ def expansion(counting: bool, direct: bool, art_file: str, bordered: bool, turni
             assert isinstance(cell, Name)
             now = Assign(cell, Element("turn_now", Binary("-", cell, Name("turn_base"))))
             return (If(Binary(">=", cell, Name("turn_base")), (now,)),) if turning else ()
+        if isinstance(statement, Call) and statement.routine == "to_screen":
+            return _to_screen(statement) if bordered else ()
         if isinstance(statement, Word) and statement.word in PLACED and bordered:
             return (_moved(statement),)
         if isinstance(statement, Word) and statement.word == "ink" and direct:
@@ -42,6 +44,15 @@ def expansion(counting: bool, direct: bool, art_file: str, bordered: bool, turni
         return (statement,)
 
     return change
+
+
+def _to_screen(call: Call) -> tuple[Statement, ...]:
+    """Return what makes a place on the screen of variables that hold one in the view."""
+    moved = []
+    for name, corner in zip(call.arguments, ("view_x", "view_y"), strict=True):
+        assert isinstance(name, Name)
+        moved.append(Assign(name, Binary("+", name, Name(corner))))
+    return tuple(moved)
 
 
 def _moved(word: Word) -> Word:

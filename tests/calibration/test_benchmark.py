@@ -2,13 +2,24 @@
 
 import random
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from scenekit.calibration.benchmark import Benchmark, checksum, read_log, read_numbers, write_benchmark
+from scenekit.calibration.benchmark import (
+    Benchmark,
+    _tables,
+    checksum,
+    parts_of,
+    read_log,
+    read_numbers,
+    spell_program,
+    write_benchmark,
+)
 from scenekit.calibration.benchscene import bench_build
 from scenekit.calibration.costs import calibrate
+from scenekit.calibration.measures import STEP
 from scenekit.calibration.profiles import measured_profile
 from scenekit.calibration.scenetime import foretell, timing_program
 from scenekit.errors import MachineError
@@ -18,6 +29,8 @@ from scenekit.machines.machine import Machine
 from scenekit.machines.profile import PROFILES_FOLDER, machine_from_table
 from scenekit.model.project import Project
 from scenekit.model.target import Target
+from scenekit.programs.parts import COUNTED, counters, reset_counts
+from scenekit.routines.language import Call, Name, Number, Statement, Word
 
 RECORD = "measured: 2026-03-01, a test"
 
@@ -190,3 +203,35 @@ def test_what_is_foretold_is_what_the_prices_say(runs: Benchmark) -> None:
     assert told.half_width_ms == 0
     files = timing_program(runs.build, 3, 2)
     assert b"time_scene(3,2)" in files["time.bas"]
+
+
+def test_a_turn_does_what_its_measure_says(board: Benchmark, tmp_path: Path) -> None:
+    """The executor runs each measure once, and counts what the routines do."""
+    build, measures = board.build, board.measures
+    places = [n for n, measure in enumerate(measures) if measure.kind != STEP]
+    parts = replace(parts_of(build, _tables(measures), (("bench_turn", 1),)), counting=True)
+    main: list[Statement] = [Call("load", ()), Word("say_open", ())]
+    for place in places:
+        terms = measures[place].terms
+        main += [
+            Call("bench_prepare", (Number(place),)),
+            *reset_counts(),
+            Word("begin_frame", (Name("page"),)),
+        ]
+        main.append(Call("bench_turns", tuple(Number(n) for n in (measures[place].kind, *terms, 1))))
+        main.append(Word("end_frame", (Name("page"),)))
+        main += [Word("say", (name,)) for operation in COUNTED for name in counters(operation)]
+    main += [Word("say_close", ()), Word("quit", ())]
+    names = ("bench", "bench_recolour", "bench_changes", "bench_maps")
+    text = spell_program(build, parts, tuple(main), names)
+    for name, data in {"count.words": text, **build.bundle.files}.items():
+        (tmp_path / name).write_bytes(data)
+    task = Run(folder=tmp_path, program="count.words", dialect=build.dialect, screens=0, time_limit_s=120)
+    said = iter(readers()["executor"].run(task).said)
+    for place in places:
+        counted = {(operation, part): next(said) for operation in COUNTED for part in ("call", "pixel")}
+        wanted = dict(measures[place].work)
+        for (operation, part), number in counted.items():
+            if part == "call" or operation in ("run", "fill", "move") or operation.startswith("blit"):
+                assert number == wanted.get((operation, part), 0), (measures[place].words, operation, part)
+    assert {"box-pair", "seen-sprite", "move", "map-cell"} <= {o for m in measures for (o, _), _ in m.work}

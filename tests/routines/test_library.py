@@ -106,8 +106,10 @@ PROGRAMS["moved along, entries recoloured"] = [
     "panel",
     "play",
 ]
-MADE = ("load", "load_scene", "unpack", "say_tables", "say_scene", "say_counts", "reset_counts", "take_turn")
+MADE = ("load", "load_scene", "unpack", "say_tables", "say_scene", "say_counts", "reset_counts")
 """Routines that are made for each scene."""
+MADE += ("take_turn", "to_screen")
+"""What becomes statements at the place where it is called."""
 
 
 def calls(routine):

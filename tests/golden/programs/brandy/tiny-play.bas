@@ -217,7 +217,7 @@ DEF PROCsk_load
   sk_covers%=0
   sk_order_count%=1
   sk_ticks_per_update%=1
-  RESTORE +1044
+  RESTORE +1048
   FOR i%=0 TO 15
     READ sk_red%(i%)
   NEXT
@@ -938,7 +938,11 @@ DEF PROCsk_draw_piece(n%,x%,y%,f%)
 ENDPROC
 REM The same, cut at the view's edges.
 DEF PROCsk_draw_cut(n%,x%,y%,f%)
-  LOCAL i%,u%,v%,w%
+  LOCAL i%,u%,v%,w%,left%,top%,right%,bottom%
+  left%=0
+  top%=0
+  right%=sk_view_w%
+  bottom%=sk_view_h%
   IF sk_piece_run%(n%+1)-1>=sk_piece_run%(n%) THEN
     FOR i%=sk_piece_run%(n%) TO sk_piece_run%(n%+1)-1
       u%=x%+sk_run_x%(i%)
@@ -950,14 +954,14 @@ DEF PROCsk_draw_cut(n%,x%,y%,f%)
       IF f% DIV 2=1 THEN
         v%=y%+sk_piece_h%(n%)-1-sk_run_y%(i%)
       ENDIF
-      IF u%<0 THEN
-        w%=w%+u%
-        u%=0
+      IF u%<left% THEN
+        w%=w%+u%-left%
+        u%=left%
       ENDIF
-      IF u%+w%>sk_view_w% THEN
-        w%=sk_view_w%-u%
+      IF u%+w%>right% THEN
+        w%=right%-u%
       ENDIF
-      IF w%>0 AND v%>=0 AND v%<sk_view_h% THEN
+      IF w%>0 AND v%>=top% AND v%<bottom% THEN
         GCOL sk_run_entry%(i%)
         LINE 2*u%,14-2*v%,2*(u%+w%-1),14-2*v%
       ENDIF
