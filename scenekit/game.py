@@ -177,6 +177,7 @@ def _parts(game: Game) -> Parts:
         size=build.screen,
         art_file="",
         counting=game.options.counting,
+        keys="keys_held" in build.dialect.words,
     )
 
 

@@ -51,6 +51,7 @@ def write_programs(build: Build) -> None:
         packed=build.packed,
         changes=build.changes,
         map_file=build.map_file,
+        keys="keys_held" in build.dialect.words,
     )
     constants = spelled_constants(build)
     options = Options(prefix=build.options.prefix, first_line=build.options.first_line)

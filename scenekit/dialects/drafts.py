@@ -118,6 +118,7 @@ def plain_drafts(dialect: Dialect, opening: str = "") -> tuple[Draft, ...]:
     high = min(dialect.limits.integer_high, 32_000)
     numbers = Table("numbers", (5, -3, high - 1), "numbers to read")
     listed = "stops_open\nfor i = 1 to 3\nstop_next stop\nsay stop\nend\n"
+    script = "keys_open\nfor i = 1 to 3\nkeys_next k\nsay k\nend\n"
     in_program = dialect.words.get("stops_open") == ""
     stops = Table("stops", (4, 9, -1), "the list of stops")
     again = "rewind\nread a\nread b\nrewind\nread b\nsay b\nsay a\n"
@@ -178,6 +179,11 @@ end
         ),
         Draft(word="file_end", main=ending, said=(0, 0, 1), files=(("SHORT.BIN", octets[:3]),)),
         Draft(word="key", main=opening + "key k\nsay k\n", said=(0,)),
+        Draft(word="keys_held", main=opening + "keys_held k\nsay k\n", said=(0,)),
+        *(
+            Draft(word=word, main=script, said=(2, 16, -1), files=(("keys.txt", b"2\n16\n"),))
+            for word in ("keys_open", "keys_next")
+        ),
         Draft(word="clock", main=ticking, said=(1,)),
         Draft(word="quit", main="say 1\nsay_close\nquit\nsay_open\nsay 2\n", said=(1,)),
     )

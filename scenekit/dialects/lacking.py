@@ -42,6 +42,8 @@ def features(direct: bool) -> Mapping[str, tuple[str, ...]]:
         "packed tables, which make programs short": ("take_text", "text_code"),
         "saving its screen, which proves pictures": ("save_screen",),
         "leaving the playing program by a key": ("key",),
+        "steering by keys": ("keys_held",),
+        "playing a script of keys": ("keys_open", "keys_next"),
         "proving pictures that are not saved, by sums of rows": ("see",),
         "measuring what drawing costs": ("clock",),
         "checking on the board whether files came whole": ("file_open", "file_byte", "file_close"),

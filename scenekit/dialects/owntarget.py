@@ -154,6 +154,9 @@ def _shared_words(tables: Tables, given: Answers, new: bool) -> None:
             words.setdefault(word, "")
         if not given.get("stops_open") and not given.get("stop_next"):
             words["stops_open"], words["stop_next"] = "", words.get("read", "")
+    if "stops.txt" in words.get("stops_open", ""):
+        words["keys_open"] = words["stops_open"].replace("stops.txt", "keys.txt")
+        words["keys_next"] = words.get("stop_next", "")
     if new and not words["quit"]:
         words["quit"] = tables["statements"].get("end", "")
 

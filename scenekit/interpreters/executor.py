@@ -68,6 +68,7 @@ class Machine:
         self.turns = 0
         self.at = 0
         self.stops: list[int] = []
+        self.keys: list[int] = []
         self.said: list[int] = []
         try:
             self.code = "\n".join(_program_lines(main, routines))
@@ -138,6 +139,9 @@ class Machine:
             "w_say_close": lambda: None,
             "w_see": board.see,
             "w_key": lambda: 0,
+            "w_keys_held": lambda: 0,
+            "w_keys_open": self.keys_open,
+            "w_keys_next": self.keys_next,
             "w_quit": self.quit,
             "w_clock": self.clock,
             "w_array": new_array,
@@ -220,12 +224,28 @@ class Machine:
 
     def stops_open(self) -> None:
         """Read the list of stops."""
-        path = self.folder / "stops.txt"
-        self.stops = [int(word) for word in path.read_text(encoding="ascii").split()] if path.exists() else []
+        self.stops = self.listed("stops.txt")
+
+    def listed(self, file: str) -> list[int]:
+        """Return the whole numbers of a file beside the program; none where there is no such file."""
+        path = self.folder / file
+        words = path.read_bytes().decode("latin-1").split() if path.is_file() else []
+        wrong = next((word for word in words if not re.fullmatch(r"-?\d{1,12}", word)), None)
+        if wrong is not None:
+            raise VerifyError(f"{file}: got {wrong[:20]!r}; must be whole numbers")
+        return [int(word) for word in words]
 
     def stop_next(self) -> int:
         """Return the next stop, -1 after the last."""
         return self.stops.pop(0) if self.stops else -1
+
+    def keys_open(self) -> None:
+        """Read the script of keys."""
+        self.keys = self.listed("keys.txt")
+
+    def keys_next(self) -> int:
+        """Return the next keys of the script, -1 after the last."""
+        return self.keys.pop(0) if self.keys else -1
 
     def clock(self) -> int:
         """Return thousandths of a second since the program began."""

@@ -71,6 +71,8 @@ ENTRY_POINTS = {
     "touch": "finds whether two sprites' hit boxes overlap: touching",
     "touch_rows": "finds whether what is drawn of two sprites shares a pixel, by rows: touching",
     "tile_at": "finds the flags of the map cell at a pixel of a plane: flags",
+    "steer": "finds the keys that are held: steer_left, steer_right, steer_up, steer_down, steer_act",
+    "steer_by": "takes a number for them, as from a script: left 1, right 2, up 4, down 8, action 16",
     "set_value": "sets a value; panel items that show it are redrawn",
 }
 
@@ -184,6 +186,7 @@ def _files(parts: Parts, known: dict[str, int], turned: bool, spans: bool) -> li
     palette = "recolour" if parts.abilities.recolours else "redraw"
     files.append(palette if parts.scheme.draws else "none")
     files.append("values" if "values" in known else "no_values")
+    files += ["steer"] if parts.keys else []
     files.append("camera_limits" if "camera_left" in known else "camera")
     files.append("keep" if "kept" in known else "no_keep")
     if parts.scheme.draws:

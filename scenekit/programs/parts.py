@@ -33,6 +33,7 @@ class Parts:
     counting  whether calls and pixels of every operation are counted and reported
     changes   whether only what changed is drawn, and the rest moved along
     map_file  name of the file that holds large maps, or ""
+    keys      the dialect can tell which keys are held
     """
 
     name: str
@@ -46,6 +47,7 @@ class Parts:
     packed: Packed | None = None
     changes: bool = False
     map_file: str = ""
+    keys: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -69,6 +69,11 @@ WORDS: dict[str, WordFact] = {
         0,
     ),
     "key": _fact("value", "Gives a number above zero while a key is held, else zero.", 0),
+    "keys_held": _fact(
+        "value", "Gives the keys that are held: left 1, right 2, up 4, down 8, action 16, added up.", 0
+    ),
+    "keys_open": _fact("", "Opens the script of keys."),
+    "keys_next": _fact("value", "Reads the next number of the script of keys; -1 after the last one.", 0),
     "clock": _fact("value", "Gives a clock in thousandths of a second; only its differences count.", 0),
     "quit": _fact("", "Ends the program."),
 }

@@ -72,6 +72,7 @@ STRUCTURED = {
     "file_close": "CLOSE#art%",
     "save_screen": 'OSCLI("ScreenSave shot"+STR$(57)+".bmp")',
     "key": "total%=INKEY(0)+1",
+    "keys_held": "total%=-INKEY(-26)-2*INKEY(-122)-4*INKEY(-58)-8*INKEY(-42)-16*INKEY(-99)",
     "clock": "total%=TIME*10",
     "command": "brandy -quit {program}",
     "environment": "SDL_VIDEODRIVER=dummy SDL_AUDIODRIVER=dummy",
@@ -239,7 +240,7 @@ def test_a_dialect_from_worked_lines_alone_passes_every_test_in_its_interpreter(
     dialect, display = made(STRUCTURED)
     grades = run_tests(dialect, display)
     assert [grade for grade in grades if grade.grade != "passed"] == []
-    assert len(grades) == 26
+    assert len(grades) == 29
 
 
 def test_an_answer_that_is_wrong_is_found_by_a_test(interpreter):

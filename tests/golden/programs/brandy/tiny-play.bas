@@ -20,13 +20,18 @@ REM   PROCsk_hit_box(i%): finds a sprite's hit box in the view: hit_left, hit_to
 REM   hit_high
 REM   PROCsk_touch(i%,j%): finds whether two sprites' hit boxes overlap: touching
 REM   PROCsk_tile_at(p%,x%,y%): finds the flags of the map cell at a pixel of a plane: flags
+REM   PROCsk_steer: finds the keys that are held: steer_left, steer_right, steer_up,
+REM   steer_down, steer_act
+REM   PROCsk_steer_by(n%): takes a number for them, as from a script: left 1, right 2, up 4,
+REM   down 8, action 16
 REM Names it uses:
 REM   sk_stop%, sk_tick%, sk_page%, sk_view_w%, sk_view_h%, sk_transparent%, sk_backdrop%,
 REM   sk_clear_first%, sk_entries%, sk_moving%, sk_pieces%, sk_planes%, sk_actors%,
 REM   sk_movers%, sk_cycles%, sk_events%, sk_covers%, sk_order_count%, sk_ticks_per_update%,
 REM   sk_pages%, sk_pose_x%, sk_pose_y%, sk_pose_frame%, sk_pose_flip%, sk_hit_wide%,
 REM   sk_hit_high%, sk_hit_left%, sk_hit_top%, sk_touching%, sk_flags%, sk_rows_on%,
-REM   sk_red%, sk_green%, sk_blue%, sk_moving_entry%, sk_cycle_first%, sk_cycle_count%,
+REM   sk_steer_left%, sk_steer_right%, sk_steer_up%, sk_steer_down%, sk_steer_act%, sk_red%,
+REM   sk_green%, sk_blue%, sk_moving_entry%, sk_cycle_first%, sk_cycle_count%,
 REM   sk_cycle_ticks%, sk_cycle_period%, sk_cycle_back%, sk_event_tick%, sk_event_steps%,
 REM   sk_event_wait%, sk_event_first%, sk_event_count%, sk_event_colour%, sk_event_entry%,
 REM   sk_cover_tick%, sk_cover_ticks%, sk_cover_opens%, sk_cover_entry%, sk_cover_columns%,
@@ -217,7 +222,7 @@ DEF PROCsk_load
   sk_covers%=0
   sk_order_count%=1
   sk_ticks_per_update%=1
-  RESTORE +1048
+  RESTORE +1063
   FOR i%=0 TO 15
     READ sk_red%(i%)
   NEXT
@@ -1042,6 +1047,21 @@ DEF PROCsk_set_palette
       COLOUR i%,sk_red%(i%),sk_green%(i%),sk_blue%(i%)
     NEXT
   ENDIF
+ENDPROC
+REM Finds the keys that are held: steer_left, steer_right, steer_up, steer_down and
+REM steer_act are 1 or 0.
+DEF PROCsk_steer
+  LOCAL k%
+  k%=-INKEY(-26)-2*INKEY(-122)-4*INKEY(-58)-8*INKEY(-42)-16*INKEY(-99)
+  PROCsk_steer_by(k%)
+ENDPROC
+REM Takes N for the keys that are held: left 1, right 2, up 4, down 8, action 16, added up.
+DEF PROCsk_steer_by(n%)
+  sk_steer_left%=n% MOD 2
+  sk_steer_right%=(n% DIV 2) MOD 2
+  sk_steer_up%=(n% DIV 4) MOD 2
+  sk_steer_down%=(n% DIV 8) MOD 2
+  sk_steer_act%=(n% DIV 16) MOD 2
 ENDPROC
 REM Moves the camera to X, Y in the world.
 DEF PROCsk_camera_to(x%,y%)

@@ -131,7 +131,7 @@
 1130 sk.stop!=-1:IF NOT EOF(2) THEN INPUT#2,sk.stop!
 1131 IF sk.stop!<0 THEN 1135
 1132 s!=sk.stop!
-1133 GOSUB 1647
+1133 GOSUB 1659
 1134 GOTO 1136
 1135 PRINT#3,0
 1136 SYSTEM
@@ -153,7 +153,7 @@
 1152 sk.covers%=0
 1153 sk.order.count%=1
 1154 sk.ticks.per.update%=1
-1155 RESTORE 1788
+1155 RESTORE 1800
 1156 FOR i%=0 TO 255
 1157 READ sk.red%(i%)
 1158 NEXT
@@ -351,7 +351,7 @@
 1350 i3%=i%
 1351 GOSUB 1458
 1352 NEXT
-1353 GOSUB 1640
+1353 GOSUB 1652
 1354 FOR i%=0 TO sk.covers%-1
 1355 i2%=i%
 1356 GOSUB 1360
@@ -579,7 +579,7 @@
 1578 RETURN
 1579 p2%=p%
 1580 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
-1581 GOSUB 1638
+1581 GOSUB 1650
 1582 RETURN
 1583 PRINT#3,sk.tick!
 1584 PRINT#3,sk.mover.x!(0)
@@ -628,211 +628,223 @@
 1627 sk.now%(i2%)=i2%
 1628 NEXT
 1629 RETURN
-1630 u2!=x!-sk.mover.x!(0)
-1631 v2!=y!-sk.mover.y!(0)
-1632 sk.mover.x!(0)=x!
-1633 sk.mover.y!(0)=y!
-1634 u!=u2!
-1635 v!=v2!
-1636 GOSUB 1435
-1637 RETURN
-1638 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
-1639 RETURN
-1640 FOR i3%=0 TO sk.actors%-1
-1641 i2%=i3%
-1642 GOSUB 1425
-1643 m2%=i3%+1
-1644 GOSUB 1365
-1645 NEXT
-1646 RETURN
-1647 OPEN "said.txt" FOR OUTPUT AS 3
-1648 GOSUB 1658
-1649 IF s!<0 THEN 1656
-1650 IF sk.tick!>=s! THEN 1653
-1651 GOSUB 1341
-1652 GOTO 1650
-1653 GOSUB 1583
-1654 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
-1655 GOTO 1649
-1656 CLOSE 3
-1657 RETURN
-1658 FOR i%=0 TO 255
-1659 PRINT#3,sk.red%(i%)
-1660 NEXT
-1661 FOR i%=0 TO 255
-1662 PRINT#3,sk.green%(i%)
-1663 NEXT
-1664 FOR i%=0 TO 255
-1665 PRINT#3,sk.blue%(i%)
-1666 NEXT
-1667 FOR i%=0 TO 0
-1668 PRINT#3,sk.plane.columns%(i%)
-1669 NEXT
-1670 FOR i%=0 TO 0
-1671 PRINT#3,sk.plane.rows%(i%)
+1630 sk.held$=INKEY$
+1631 k%=-(sk.held$=CHR$(0)+"K")-2*(sk.held$=CHR$(0)+"M")-4*(sk.held$=CHR$(0)+"H")
+1632 k%=k%-8*(sk.held$=CHR$(0)+"P")-16*(sk.held$=" ")
+1633 n%=k%
+1634 GOSUB 1636
+1635 RETURN
+1636 sk.steer.left%=(n%-2*INT(n%/2))
+1637 sk.steer.right%=((INT(n%/2))-2*INT((INT(n%/2))/2))
+1638 sk.steer.up%=((INT(n%/4))-2*INT((INT(n%/4))/2))
+1639 sk.steer.down%=((INT(n%/8))-2*INT((INT(n%/8))/2))
+1640 sk.steer.act%=((INT(n%/16))-2*INT((INT(n%/16))/2))
+1641 RETURN
+1642 u2!=x!-sk.mover.x!(0)
+1643 v2!=y!-sk.mover.y!(0)
+1644 sk.mover.x!(0)=x!
+1645 sk.mover.y!(0)=y!
+1646 u!=u2!
+1647 v!=v2!
+1648 GOSUB 1435
+1649 RETURN
+1650 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1651 RETURN
+1652 FOR i3%=0 TO sk.actors%-1
+1653 i2%=i3%
+1654 GOSUB 1425
+1655 m2%=i3%+1
+1656 GOSUB 1365
+1657 NEXT
+1658 RETURN
+1659 OPEN "said.txt" FOR OUTPUT AS 3
+1660 GOSUB 1670
+1661 IF s!<0 THEN 1668
+1662 IF sk.tick!>=s! THEN 1665
+1663 GOSUB 1341
+1664 GOTO 1662
+1665 GOSUB 1583
+1666 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
+1667 GOTO 1661
+1668 CLOSE 3
+1669 RETURN
+1670 FOR i%=0 TO 255
+1671 PRINT#3,sk.red%(i%)
 1672 NEXT
-1673 FOR i%=0 TO 0
-1674 PRINT#3,sk.tile.w%(i%)
+1673 FOR i%=0 TO 255
+1674 PRINT#3,sk.green%(i%)
 1675 NEXT
-1676 FOR i%=0 TO 0
-1677 PRINT#3,sk.tile.h%(i%)
+1676 FOR i%=0 TO 255
+1677 PRINT#3,sk.blue%(i%)
 1678 NEXT
 1679 FOR i%=0 TO 0
-1680 PRINT#3,sk.last.w%(i%)
+1680 PRINT#3,sk.plane.columns%(i%)
 1681 NEXT
 1682 FOR i%=0 TO 0
-1683 PRINT#3,sk.last.h%(i%)
+1683 PRINT#3,sk.plane.rows%(i%)
 1684 NEXT
 1685 FOR i%=0 TO 0
-1686 PRINT#3,sk.plane.w%(i%)
+1686 PRINT#3,sk.tile.w%(i%)
 1687 NEXT
 1688 FOR i%=0 TO 0
-1689 PRINT#3,sk.plane.h%(i%)
+1689 PRINT#3,sk.tile.h%(i%)
 1690 NEXT
 1691 FOR i%=0 TO 0
-1692 PRINT#3,sk.map.first%(i%)
+1692 PRINT#3,sk.last.w%(i%)
 1693 NEXT
 1694 FOR i%=0 TO 0
-1695 PRINT#3,sk.wrap.x%(i%)
+1695 PRINT#3,sk.last.h%(i%)
 1696 NEXT
 1697 FOR i%=0 TO 0
-1698 PRINT#3,sk.ratio.x%(i%)
+1698 PRINT#3,sk.plane.w%(i%)
 1699 NEXT
 1700 FOR i%=0 TO 0
-1701 PRINT#3,sk.ratio.parts.x%(i%)
+1701 PRINT#3,sk.plane.h%(i%)
 1702 NEXT
 1703 FOR i%=0 TO 0
-1704 PRINT#3,sk.drift.x%(i%)
+1704 PRINT#3,sk.map.first%(i%)
 1705 NEXT
 1706 FOR i%=0 TO 0
-1707 PRINT#3,sk.drift.step.x%(i%)
+1707 PRINT#3,sk.wrap.x%(i%)
 1708 NEXT
 1709 FOR i%=0 TO 0
-1710 PRINT#3,sk.drift.parts.x%(i%)
+1710 PRINT#3,sk.ratio.x%(i%)
 1711 NEXT
 1712 FOR i%=0 TO 0
-1713 PRINT#3,sk.plane.start.x!(i%)
+1713 PRINT#3,sk.ratio.parts.x%(i%)
 1714 NEXT
 1715 FOR i%=0 TO 0
-1716 PRINT#3,sk.plane.start.part.x%(i%)
+1716 PRINT#3,sk.drift.x%(i%)
 1717 NEXT
 1718 FOR i%=0 TO 0
-1719 PRINT#3,sk.start.base.x!(i%)
+1719 PRINT#3,sk.drift.step.x%(i%)
 1720 NEXT
 1721 FOR i%=0 TO 0
-1722 PRINT#3,sk.wrap.y%(i%)
+1722 PRINT#3,sk.drift.parts.x%(i%)
 1723 NEXT
 1724 FOR i%=0 TO 0
-1725 PRINT#3,sk.ratio.y%(i%)
+1725 PRINT#3,sk.plane.start.x!(i%)
 1726 NEXT
 1727 FOR i%=0 TO 0
-1728 PRINT#3,sk.ratio.parts.y%(i%)
+1728 PRINT#3,sk.plane.start.part.x%(i%)
 1729 NEXT
 1730 FOR i%=0 TO 0
-1731 PRINT#3,sk.drift.y%(i%)
+1731 PRINT#3,sk.start.base.x!(i%)
 1732 NEXT
 1733 FOR i%=0 TO 0
-1734 PRINT#3,sk.drift.step.y%(i%)
+1734 PRINT#3,sk.wrap.y%(i%)
 1735 NEXT
 1736 FOR i%=0 TO 0
-1737 PRINT#3,sk.drift.parts.y%(i%)
+1737 PRINT#3,sk.ratio.y%(i%)
 1738 NEXT
 1739 FOR i%=0 TO 0
-1740 PRINT#3,sk.plane.start.y!(i%)
+1740 PRINT#3,sk.ratio.parts.y%(i%)
 1741 NEXT
 1742 FOR i%=0 TO 0
-1743 PRINT#3,sk.plane.start.part.y%(i%)
+1743 PRINT#3,sk.drift.y%(i%)
 1744 NEXT
 1745 FOR i%=0 TO 0
-1746 PRINT#3,sk.start.base.y!(i%)
+1746 PRINT#3,sk.drift.step.y%(i%)
 1747 NEXT
 1748 FOR i%=0 TO 0
-1749 PRINT#3,sk.map.cell%(i%)
+1749 PRINT#3,sk.drift.parts.y%(i%)
 1750 NEXT
 1751 FOR i%=0 TO 0
-1752 PRINT#3,sk.piece.w%(i%)
+1752 PRINT#3,sk.plane.start.y!(i%)
 1753 NEXT
 1754 FOR i%=0 TO 0
-1755 PRINT#3,sk.piece.h%(i%)
+1755 PRINT#3,sk.plane.start.part.y%(i%)
 1756 NEXT
 1757 FOR i%=0 TO 0
-1758 PRINT#3,sk.order%(i%)
+1758 PRINT#3,sk.start.base.y!(i%)
 1759 NEXT
 1760 FOR i%=0 TO 0
-1761 PRINT#3,sk.flag.first%(i%)
+1761 PRINT#3,sk.map.cell%(i%)
 1762 NEXT
 1763 FOR i%=0 TO 0
-1764 PRINT#3,sk.flag.columns%(i%)
+1764 PRINT#3,sk.piece.w%(i%)
 1765 NEXT
 1766 FOR i%=0 TO 0
-1767 PRINT#3,sk.flag.w%(i%)
+1767 PRINT#3,sk.piece.h%(i%)
 1768 NEXT
 1769 FOR i%=0 TO 0
-1770 PRINT#3,sk.flag.h%(i%)
+1770 PRINT#3,sk.order%(i%)
 1771 NEXT
 1772 FOR i%=0 TO 0
-1773 PRINT#3,sk.start.x!(i%)
+1773 PRINT#3,sk.flag.first%(i%)
 1774 NEXT
 1775 FOR i%=0 TO 0
-1776 PRINT#3,sk.start.y!(i%)
+1776 PRINT#3,sk.flag.columns%(i%)
 1777 NEXT
 1778 FOR i%=0 TO 0
-1779 PRINT#3,sk.path.first%(i%)
+1779 PRINT#3,sk.flag.w%(i%)
 1780 NEXT
 1781 FOR i%=0 TO 0
-1782 PRINT#3,sk.path.count%(i%)
+1782 PRINT#3,sk.flag.h%(i%)
 1783 NEXT
 1784 FOR i%=0 TO 0
-1785 PRINT#3,sk.path.repeat%(i%)
+1785 PRINT#3,sk.start.x!(i%)
 1786 NEXT
-1787 RETURN
-1788 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1789 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1790 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1791 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1792 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1793 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1794 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1795 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1796 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1797 DATA 1
-1798 DATA 1
-1799 DATA 8
-1800 DATA 8
-1801 DATA 8
-1802 DATA 8
-1803 DATA 8
-1804 DATA 8
-1805 DATA 0
-1806 DATA 1
-1807 DATA 1
-1808 DATA 1
-1809 DATA 0
-1810 DATA 0
-1811 DATA 1
-1812 DATA 0
-1813 DATA 0
-1814 DATA 0
-1815 DATA 0
-1816 DATA 1
-1817 DATA 1
-1818 DATA 0
-1819 DATA 0
+1787 FOR i%=0 TO 0
+1788 PRINT#3,sk.start.y!(i%)
+1789 NEXT
+1790 FOR i%=0 TO 0
+1791 PRINT#3,sk.path.first%(i%)
+1792 NEXT
+1793 FOR i%=0 TO 0
+1794 PRINT#3,sk.path.count%(i%)
+1795 NEXT
+1796 FOR i%=0 TO 0
+1797 PRINT#3,sk.path.repeat%(i%)
+1798 NEXT
+1799 RETURN
+1800 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1801 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1802 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1803 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1804 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1805 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1806 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1807 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1808 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1809 DATA 1
+1810 DATA 1
+1811 DATA 8
+1812 DATA 8
+1813 DATA 8
+1814 DATA 8
+1815 DATA 8
+1816 DATA 8
+1817 DATA 0
+1818 DATA 1
+1819 DATA 1
 1820 DATA 1
 1821 DATA 0
 1822 DATA 0
-1823 DATA 0
+1823 DATA 1
 1824 DATA 0
-1825 DATA 8
-1826 DATA 8
+1825 DATA 0
+1826 DATA 0
 1827 DATA 0
-1828 DATA -1
-1829 DATA 0
-1830 DATA 1
-1831 DATA 1
-1832 DATA 0
+1828 DATA 1
+1829 DATA 1
+1830 DATA 0
+1831 DATA 0
+1832 DATA 1
 1833 DATA 0
 1834 DATA 0
 1835 DATA 0
 1836 DATA 0
-1837 END
+1837 DATA 8
+1838 DATA 8
+1839 DATA 0
+1840 DATA -1
+1841 DATA 0
+1842 DATA 1
+1843 DATA 1
+1844 DATA 0
+1845 DATA 0
+1846 DATA 0
+1847 DATA 0
+1848 DATA 0
+1849 END
