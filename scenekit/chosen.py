@@ -1,7 +1,7 @@
 """What a target names: machine, display mode and dialect, and what they can do together."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from scenekit.dialects.dialect import Dialect, load_dialect
 from scenekit.dialects.transfer import changed_by
@@ -13,9 +13,10 @@ from scenekit.model.scene import Scene
 from scenekit.model.store import inside
 from scenekit.model.target import Target
 from scenekit.plan.schemes import PAGE, Abilities, Scheme, choose_scheme, flip_set
+from scenekit.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Chosen:
     """Machine, mode and dialect of a target, what they can do together, and how a scene is drawn by it."""
 

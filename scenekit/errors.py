@@ -16,7 +16,6 @@ A message is one line: where, what, got, allowed; lower case, no exclamation mar
 """
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 
 
 class SceneKitError(Exception):
@@ -74,6 +73,8 @@ class UnknownNameError(SceneKitError):
     """A name is not among the known ones."""
 
     def __init__(self, where: str, got: str, known: Iterable[str]) -> None:
+        from difflib import get_close_matches
+
         names = sorted(known)
         near = get_close_matches(got[:200], names, 1)
         hint = f"; did you mean {near[0]!r}" if near else ""

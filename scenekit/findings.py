@@ -1,12 +1,13 @@
 """Facts about the work, collected rather than raised."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from scenekit.records import record
 
 LEVELS = ("note", "warning", "error")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Finding:
     """One fact about somebody's work.
 

@@ -1,12 +1,15 @@
 """Facts about a document that need no build: unused things, missing credits, camera limits."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
+from scenekit.errors import SceneKitError
 from scenekit.findings import Finding
 from scenekit.model.credits import NO_ADVICE, ledger
+from scenekit.model.paths import Path
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
-from scenekit.motion.parallax import camera_at
+from scenekit.motion.paths import place_at
 
 
 def document_findings(project: Project) -> Iterator[Finding]:
@@ -18,7 +21,7 @@ def document_findings(project: Project) -> Iterator[Finding]:
     yield from _credits(project)
     yield from _unused(project)
     for scene in project.scenes:
-        yield from _camera(scene)
+        yield from _motion(project, scene)
         yield from _moving_colours(project, scene)
 
 
@@ -60,17 +63,53 @@ def _unused(project: Project) -> Iterator[Finding]:
             yield _finding("note", "unused-sprite", f"sprite {sprite.name}", "stands in no scene")
 
 
+def _motion(project: Project, scene: Scene) -> Iterator[Finding]:
+    """Yield what hinders a scene's motion: shapes that cannot be sampled, a camera out of its limits."""
+    if not scene.plain:
+        from scenekit.motion.expand import expand_scene
+
+        try:
+            scene = expand_scene(project, scene)
+        except SceneKitError as error:
+            yield _finding("error", "motion", f"scene {scene.name}", str(error))
+            return
+    yield from _camera(scene)
+
+
 def _camera(scene: Scene) -> Iterator[Finding]:
     """Yield the first tick at which the camera leaves its limits."""
     limits = scene.camera.limits
-    if limits is None:
+    if limits is None or scene.camera.keeps:  # one that keeps a sprite is held by its limits
         return
-    for tick in range(scene.ticks):
-        x, y = camera_at(scene, tick)
-        if not (limits[0] <= x <= limits[2] and limits[1] <= y <= limits[3]):
-            text = f"the camera is at {x}, {y} at tick {tick}; its limits are {list(limits)}"
+    path = scene.camera.path
+
+    def leaves(tick: int) -> bool:
+        place = place_at(path, scene.camera.start, tick)
+        return not (limits[0] <= place.x <= limits[2] and limits[1] <= place.y <= limits[3])
+
+    for first, last in _stretches(path, scene.ticks):
+        if leaves(first) or leaves(last):
+            tick = next(tick for tick in range(first, last + 1) if leaves(tick))
+            place = place_at(path, scene.camera.start, tick)
+            text = f"the camera is at {place.x}, {place.y} at tick {tick}; its limits are {list(limits)}"
             yield _finding("error", "camera-limits", f"scene {scene.name}", text)
             return
+
+
+def _stretches(path: Path, ticks: int) -> Iterator[tuple[int, int]]:
+    """Yield first and last tick of stretches that together show every place of a path.
+
+    Within one a place goes only one way along each axis, so that its ends are its farthest places.
+    """
+    edges = [edge[0] for edge in path.edges]
+    total = edges[-1]
+    laps = range(0, ticks, total) if path.repeat == "onward" and total else (0,)
+    for lap in laps:
+        for first, end in pairwise(edges):
+            if lap + first < ticks:
+                yield lap + first, min(lap + end, ticks) - 1
+    if path.repeat == "no" and total < ticks:
+        yield total, total
 
 
 def _moving_colours(project: Project, scene: Scene) -> Iterator[Finding]:

@@ -1,6 +1,5 @@
 """Remembers what a look over a project found, until one of its files or scenekit itself changes."""
 
-import json
 import os
 import sys
 import zlib
@@ -18,8 +17,10 @@ SWITCH = "SCENEKIT_CACHE"
 def recall(folder: Path) -> dict[str, Any] | None:
     """Return what was found when every file was as it is now, else None."""
     place = _place(folder)
-    if place is None:
+    if place is None or not place.exists():
         return None
+    import json
+
     try:
         with place.open("rb") as file:
             kept = json.loads(file.read(MOST_BYTES))
@@ -35,6 +36,8 @@ def recall(folder: Path) -> dict[str, Any] | None:
 
 def remember(folder: Path, files: Iterable[str], result: dict[str, Any]) -> None:
     """Keep what was found; where nothing can be written, nothing is kept."""
+    import json
+
     from scenekit.errors import SceneKitError
     from scenekit.model.store import write_atomically
 

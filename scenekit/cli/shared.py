@@ -1,6 +1,5 @@
 """Options and output that several commands share."""
 
-import json
 import re
 import sys
 from collections.abc import Callable, Iterable
@@ -34,6 +33,8 @@ def target_options(function: F) -> F:
 
 def print_json(data: object) -> None:
     """Print data as JSON."""
+    import json
+
     click.echo(json.dumps(data, indent=1))
 
 

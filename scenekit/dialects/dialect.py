@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from string import Formatter
@@ -11,6 +10,7 @@ from scenekit.dialects.transfer import Transfer, read_transfer
 from scenekit.errors import DialectError
 from scenekit.model.fields import Fields
 from scenekit.model.store import read_toml
+from scenekit.records import record
 from scenekit.registry import choose, data_files
 from scenekit.routines.words import WORDS
 
@@ -56,7 +56,7 @@ OPERATORS = ("+", "-", "*", "div", "mod", "=", "<>", "<", "<=", ">", ">=", "and"
 LONGEST_SPELLING = 400
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Naming:
     """How a dialect may name things.
 
@@ -81,7 +81,7 @@ class Naming:
     reserved: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Limits:
     """What a dialect cannot exceed; 0 is no limit.
 
@@ -112,7 +112,7 @@ class Limits:
     text_avoid: tuple[int, int]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Dialect:
     """A BASIC by its spellings.
 

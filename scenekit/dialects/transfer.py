@@ -1,16 +1,17 @@
 """How files get to a board: card or serial line, names, line ends, and how long it takes."""
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 
 from scenekit.model.fields import Fields
+from scenekit.records import record
 
 BITS_A_BYTE = 10
 """8N1: a start bit, eight data bits, no parity, one stop bit (common practice)."""
 LINE_ENDS = {"lf": "\n", "crlf": "\r\n", "cr": "\r"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Transfer:
     """The way to a board.
 

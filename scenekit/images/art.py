@@ -1,9 +1,7 @@
 """Loads a project's art: its sheets, and the whole picture of every plane."""
 
-import csv
 import io
 import re
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -16,6 +14,7 @@ from scenekit.model.project import Project
 from scenekit.model.scene import Plane
 from scenekit.model.sprites import Sheet
 from scenekit.model.store import inside
+from scenekit.records import record
 from scenekit.symmetry.flips import flip_picture
 
 Cells = list[list[tuple[int, int]]]
@@ -26,7 +25,7 @@ LARGEST_MAP_BYTES = 4_000_000
 CELL = re.compile(r"\s*(-1|\d{1,6})(h|v|hv)?\s*")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@record(frozen=True, slots=True, kw_only=True, eq=False)
 class Art:
     """A project's pictures.
 
@@ -152,6 +151,8 @@ def read_map(path: Path, where: str) -> Cells:
         raise ProjectError(f"{where}: {path}: cannot be read: {error.strerror}") from None
     except UnicodeDecodeError:
         raise ProjectError(f"{where}: {path.name}: not UTF-8") from None
+    import csv
+
     rows = []
     try:
         for number, row in enumerate(csv.reader(io.StringIO(text)), 1):

@@ -10,7 +10,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from scenekit.errors import ImageReadError
-from scenekit.images.gif import compose, read_gif
 from scenekit.images.picture import Picture, ReadOptions
 from scenekit.images.samples import clear, note, samples
 
@@ -154,6 +153,8 @@ def decode(where: str, name: str, source: Path | BytesIO, kind: str, options: Re
 
 def _decode_gif(where: str, name: str, source: Path | BytesIO, options: ReadOptions) -> Picture:
     """Read the first picture of a GIF; what it does not cover of its screen is clear."""
+    from scenekit.images.gif import compose, read_gif
+
     gif = read_gif(where, source.getvalue() if isinstance(source, BytesIO) else read_all(source), 2)
     check_size(where, gif.size, options.max_pixels)
     first = replace(gif, parts=gif.parts[:1])

@@ -6,7 +6,6 @@ picture is merged with its neighbour and no delay is rounded.
 
 import struct
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from io import BytesIO
 
@@ -16,6 +15,7 @@ from numpy.typing import NDArray
 from scenekit.errors import ImageReadError
 from scenekit.images.picture import Colour
 from scenekit.model.arrays import Pixels
+from scenekit.records import record
 
 MAX_FRAMES = 4096
 
@@ -23,7 +23,7 @@ _CLEAR_AREA = 2
 _RESTORE_PREVIOUS = 3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Part:
     """One picture of a GIF as it stands in the file.
 
@@ -50,7 +50,7 @@ class Part:
         return tuple((raw[i], raw[i + 1], raw[i + 2]) for i in range(0, len(raw) - 2, 3))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Gif:
     """A GIF's screen and its pictures."""
 

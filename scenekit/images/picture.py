@@ -1,13 +1,13 @@
 """What reading an image gives, and what an image kind is."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
 from scenekit.errors import ImageReadError
 from scenekit.findings import Finding
 from scenekit.model.arrays import Pixels
+from scenekit.records import record
 
 Colour = tuple[int, int, int]
 
@@ -15,7 +15,7 @@ MAX_PIXELS = 1 << 26
 """8192 x 8192; all pictures of one source together."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@record(frozen=True, slots=True, kw_only=True, eq=False)
 class Picture:
     """One picture, ready to be cut or drawn.
 
@@ -35,7 +35,7 @@ class Picture:
     findings: tuple[Finding, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class ReadOptions:
     """How to read.
 
@@ -47,7 +47,7 @@ class ReadOptions:
     max_pixels: int = MAX_PIXELS
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class ImageKind:
     """One kind of picture source.
 

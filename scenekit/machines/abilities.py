@@ -1,6 +1,6 @@
 """What the display hardware of a machine can do, whatever its BASIC calls it."""
 
-from dataclasses import dataclass
+from scenekit.records import record
 
 OPERATIONS = (
     "fill",
@@ -61,7 +61,7 @@ FLIPS = ("h", "v", "hv")
 IMAGE_FORMATS = ("bmp", "png", "raw")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Abilities:
     """What a machine's display can do.
 

@@ -1,12 +1,12 @@
 """What one operation of a machine costs, and where the figure comes from."""
 
-from dataclasses import dataclass
+from scenekit.records import record
 
 MAX_US = 1e9
 PROVENANCES = ("measured: ", "estimated: ")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Cost:
     """The price of one operation: per call, per row and per pixel of the clipped box.
 

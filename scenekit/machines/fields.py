@@ -3,7 +3,6 @@
 import math
 import tomllib
 from collections.abc import Iterable
-from difflib import get_close_matches
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -174,6 +173,13 @@ class Fields:
 def is_number(value: object) -> bool:
     """Say whether a value is a finite number and no truth value."""
     return type(value) is int or (type(value) is float and math.isfinite(value))
+
+
+def get_close_matches(word: str, words: Iterable[str], most: int) -> list[str]:
+    """Return the nearest words; the search is loaded when something is wrong."""
+    from difflib import get_close_matches as nearest
+
+    return nearest(word, list(words), most)
 
 
 def _listed(words: tuple[str, ...]) -> str:

@@ -1,17 +1,17 @@
 """What a machine is: display modes, memories, abilities and prices."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from scenekit.machines.abilities import OPERATIONS, Abilities
 from scenekit.machines.cost import Cost
 from scenekit.machines.memory import Memory
 from scenekit.machines.timing import Timing
+from scenekit.records import record
 from scenekit.registry import choose
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class DisplayMode:
     """One display mode of a machine.
 
@@ -50,7 +50,7 @@ class DisplayMode:
         return red, green, blue
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Storage:
     """Where files come from.
 
@@ -62,7 +62,7 @@ class Storage:
     provenance: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Machine:
     """One machine as a target draws, remembers and pays on it.
 

@@ -1,12 +1,12 @@
 """Named kinds of memory and what an item really takes in them."""
 
-from dataclasses import dataclass
+from scenekit.records import record
 
 KINDS = ("art", "pages", "tables", "program")
 """What a memory may hold: pictures, frame buffers, integer tables, program text and variables."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Memory:
     """One memory of a machine.
 

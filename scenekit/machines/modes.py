@@ -1,5 +1,6 @@
 """Finds display timings: every row of modes/*.toml by name, and sizes computed by formula."""
 
+import tomllib
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import lru_cache
@@ -8,7 +9,6 @@ from types import MappingProxyType
 
 from scenekit.errors import MachineError
 from scenekit.machines.fields import Fields, read_toml
-from scenekit.machines.formulas import cvt, gtf
 from scenekit.machines.timing import MAX_CLOCK_HZ, MAX_TOTAL, Timing
 from scenekit.registry import choose, data_files
 
@@ -38,11 +38,25 @@ def timings() -> Mapping[str, Timing]:
 
 
 def load_timing(name: str) -> Timing:
-    """Return the timing of a name.
+    """Return the timing of a name; of all rows only that one is read where it begins with its name.
 
-    raises   UnknownNameError: with the nearest known name
+    raises   UnknownNameError: with the nearest known name; MachineError: the row is wrong
     """
-    return choose("display timing", name, dict(timings()))
+    rows = [(file, row) for file, row in _rows() if row.startswith(f'name = "{name}"\n')]
+    if len(rows) != 1:
+        return choose("display timing", name, dict(timings()))
+    file, row = rows[0]
+    return timing_from_table(f"{file}: mode {name}", tomllib.loads(row), named=True)
+
+
+@lru_cache(maxsize=1)
+def _rows() -> tuple[tuple[str, str], ...]:
+    """Return file and text of every row."""
+    return tuple(
+        (path.name, row)
+        for path in data_files(MODES_FOLDER).values()
+        for row in path.read_text(encoding="utf-8").split("[[mode]]\n")
+    )
 
 
 def timing_from_table(where: str, table: object, named: bool = False) -> Timing:
@@ -63,6 +77,8 @@ def timing_from_table(where: str, table: object, named: bool = False) -> Timing:
 
 
 def _from_formula(fields: Fields) -> Timing:
+    from scenekit.machines.formulas import cvt, gtf
+
     formula = fields.one_of("formula", FORMULAS)
     width, height = fields.wholes("size", 2, 8, 16384)
     rate_hz = fields.fraction("rate_hz", 1000)

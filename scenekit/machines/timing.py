@@ -1,7 +1,9 @@
 """Display timing: what one refresh of a display mode is made of, in exact fractions."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
+
+from scenekit.records import record
 
 MAX_TOTAL = 65535
 """Longest line in pixels and most lines of a signal that a timing may have."""
@@ -9,7 +11,7 @@ MAX_TOTAL = 65535
 MAX_CLOCK_HZ = 100_000_000_000
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Timing:
     """The signal of one display mode: pixel clock, the parts of a line and the parts of a refresh.
 

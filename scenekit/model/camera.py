@@ -1,13 +1,14 @@
 """The camera of a scene, and where the view that it moves wakes sprites."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from scenekit.errors import ProjectError
 from scenekit.model.fields import Fields
 from scenekit.model.paths import Pair, Path, read_path
+from scenekit.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Camera:
     """Where the view's top left corner is in the world, and how it moves.
 
@@ -23,7 +24,7 @@ class Camera:
     zone: tuple[int, int, int, int] = (0, 0, 1, 1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Wakes:
     """Where sleeping sprites wake: when their start places stand between two pixels of the view.
 

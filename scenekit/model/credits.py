@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from scenekit.model.project import Project
+from scenekit.records import record
 
 NO_ADVICE = "information, not legal advice"
 
@@ -34,7 +34,7 @@ LICENCES: tuple[tuple[str, tuple[str, ...]], ...] = (
 deeds of Creative Commons and of the licence texts; names as in the SPDX License List."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Credit:
     """One sheet or plane with what is known of its origin.
 

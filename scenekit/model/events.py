@@ -1,16 +1,15 @@
 """Events of a scene: colours that turn into others, and transitions that cover or uncover the view."""
 
-from dataclasses import dataclass
-
 from scenekit.model.fields import Fields
 from scenekit.model.palette import Colour
+from scenekit.records import record
 
 MIXES = ("plain", "oklab")
 COVERS = ("wipe", "dissolve", "iris")
 SIDES = ("right", "left", "down", "up")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Event:
     """A palette event: colours of the art turn into others, in steps, from a tick on.
 
@@ -36,7 +35,7 @@ class Event:
         return self.to * count if len(self.to) == 1 else self.to
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Transition:
     """Cells of the view that are covered with a colour one after another, or uncovered.
 

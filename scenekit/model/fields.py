@@ -124,6 +124,8 @@ class Fields:
         return self._fraction(key, value[0]), self._fraction(key, value[1])
 
     def _fraction(self, key: str, value: object) -> Fraction:
+        if type(value) is int and abs(value) <= LARGEST_FRACTION_PART:
+            return Fraction(value)
         allowed = f'a number or fraction such as "3/2", parts to {LARGEST_FRACTION_PART}'
         if isinstance(value, bool) or not isinstance(value, int | float | str) or len(str(value)) > 24:
             raise self.error(key, value, allowed)

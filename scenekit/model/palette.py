@@ -1,14 +1,13 @@
 """Given palettes, and cycles: runs of colours that rotate."""
 
-from dataclasses import dataclass
-
 from scenekit.errors import ProjectError
 from scenekit.model.fields import Fields
+from scenekit.records import record
 
 Colour = tuple[int, int, int]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Palette:
     """A palette that a target may take as given; entry numbers count from 0.
 
@@ -20,7 +19,7 @@ class Palette:
     file: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Cycle:
     """Colours of the art that rotate through their entries.
 

@@ -1,15 +1,14 @@
 """Score panels: values of the game, strings, and the items that show them."""
 
-from dataclasses import dataclass
-
 from scenekit.model.fields import Fields, unique
 from scenekit.model.palette import Colour
+from scenekit.records import record
 
 KINDS = ("text", "number", "bar", "icons", "picture")
 LARGEST_VALUE = 30_000
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Value:
     """A number of the game that panels show, such as a score; it stays within its limits."""
 
@@ -19,7 +18,7 @@ class Value:
     high: int = 999
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class String:
     """A text of the game, under a name."""
 
@@ -27,7 +26,7 @@ class String:
     text: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class ValueChange:
     """A value that changes at a tick of the scene, as if the game had changed it."""
 
@@ -36,7 +35,7 @@ class ValueChange:
     add: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Item:
     """One thing in a panel; it is redrawn only when its value changes.
 
@@ -66,7 +65,7 @@ class Item:
     step: int = 8
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Panel:
     """A part of the screen beside the view that stands still."""
 

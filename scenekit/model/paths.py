@@ -1,11 +1,12 @@
 """Paths: stretches of ticks at an exact speed, or of a shape that is sampled into such stretches."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from scenekit.errors import ProjectError
 from scenekit.model.fields import Fields
 from scenekit.model.sprites import FACINGS
+from scenekit.records import record
 
 REPEATS = ("no", "from-start", "onward")
 SHAPES = ("ease", "drive", "jump", "circle", "wave")
@@ -20,7 +21,7 @@ def travel(speed: Fraction, ticks: int) -> int:
     return speed.numerator * ticks // speed.denominator
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Shape:
     """A movement that is not one speed.
 
@@ -46,7 +47,7 @@ class Shape:
     period: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Segment:
     """A stretch of a path: some ticks at one speed, or a shape.
 
@@ -63,7 +64,7 @@ class Segment:
     shape: Shape | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Path:
     """Segments in order; after the last: stay, restart from the start place, or go on onward.
 

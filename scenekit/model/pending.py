@@ -1,6 +1,5 @@
 """A save of several files at once: written whole into one file first, so that it is never half done."""
 
-import json
 import re
 import zlib
 from pathlib import Path
@@ -18,6 +17,8 @@ def mark(data: bytes | None) -> str:
 
 def pack(folder: Path, files: Files) -> bytes:
     """Return the content of the file that stands for a save of several files."""
+    import json
+
     records = [
         {"name": name, "before": mark(read_or_none(folder / name)), "text": data.decode("utf-8")}
         for name, data in files.items()
@@ -34,6 +35,8 @@ def unfinished(folder: Path) -> Files:
     data = read_or_none(folder / PENDING_FILE)
     if data is None:
         return {}
+    import json
+
     try:
         whole = json.loads(data)
         if mark(whole["files"].encode("ascii")) != whole["mark"]:

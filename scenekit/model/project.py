@@ -1,7 +1,6 @@
 """The project: everything of one game, shared by its scenes."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
@@ -12,12 +11,13 @@ from scenekit.model.panel import String, Value, read_string, read_value
 from scenekit.model.scene import Placed, Scene
 from scenekit.model.sprites import Font, Sheet, Sprite, read_font, read_sheet, read_sprite
 from scenekit.model.target import Target, read_target
+from scenekit.records import record
 
 FORMAT = 1
 T = TypeVar("T", Sheet, Sprite, Target, Scene)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Project:
     """A game's sheets, sprites, palettes, targets and scenes; `folder` is where its files are."""
 

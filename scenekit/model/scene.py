@@ -1,6 +1,6 @@
 """Scenes: camera, planes, placed sprites, palette events."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from scenekit.errors import ProjectError, UnknownNameError
@@ -11,6 +11,7 @@ from scenekit.model.palette import Colour
 from scenekit.model.panel import Panel, ValueChange, read_change, read_panel
 from scenekit.model.paths import FarPair, Pair, Path, Segment, read_path, travel
 from scenekit.model.sprites import FACINGS
+from scenekit.records import record
 
 __all__ = [
     "Camera",
@@ -28,7 +29,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Band:
     """Rows of a plane's picture, from the first up to but not including the last, with their own ratio."""
 
@@ -37,7 +38,7 @@ class Band:
     drift: FarPair = (Fraction(0), Fraction(0))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Turn:
     """Frames of a map's sheet that take turns: a cell that holds one goes on to the next after some ticks."""
 
@@ -45,7 +46,7 @@ class Turn:
     ticks: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Plane:
     """A layer of the scene: a picture, or a map of a sheet's frames, that scrolls by a ratio.
 
@@ -87,7 +88,7 @@ class Plane:
         return self.pace is None and self.depth in (None, 1) and all(part == 1 for part in self.ratio)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Placed:
     """A sprite in the scene.
 
@@ -108,7 +109,7 @@ class Placed:
     asleep: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Scene:
     """One scene of the game; planes stand from back to front."""
 
@@ -125,6 +126,15 @@ class Scene:
     panel: Panel | None = None
     changes: tuple[ValueChange, ...] = ()
     wakes: Wakes = field(default_factory=Wakes)
+
+    @property
+    def plain(self) -> bool:
+        """Say whether all its paths are speeds alone, and all its planes have one ratio."""
+        paths = [self.camera.path, *(placed.path for placed in self.placed)]
+        layered = any(
+            plane.bands or plane.depth is not None or plane.pace is not None for plane in self.planes
+        )
+        return not layered and all(path.plain for path in paths)
 
     def plane_number(self, name: str) -> int:
         """Return the index of a plane."""

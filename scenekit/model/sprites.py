@@ -1,8 +1,9 @@
 """Sheets, frames, animations, facings, sprites and fonts."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from scenekit.model.fields import Fields, unique
+from scenekit.records import record
 
 FLIPS = ("none", "h", "v", "hv")
 """Flip names in code order: bit 0 mirrors left-right, bit 1 top-bottom."""
@@ -12,7 +13,7 @@ PLAYS = ("loop", "once", "there-and-back")
 LARGEST_SIDE_PX = 32_767
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Frame:
     """A box of a sheet with its pivot and hit box.
 
@@ -29,7 +30,7 @@ class Frame:
     flags: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Sheet:
     """A picture file that holds frames, with its key colour and its credit.
 
@@ -50,7 +51,7 @@ class Sheet:
         return next((frame for frame in self.frames if frame.name == name), None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Step:
     """One step of an animation: a frame shown for some ticks, mirrored by its own flip."""
 
@@ -59,7 +60,7 @@ class Step:
     flip: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Animation:
     """Steps of one sheet's frames, played in a loop, once, or there and back."""
 
@@ -69,7 +70,7 @@ class Animation:
     steps: tuple[Step, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Facing:
     """How a sprite looks in one direction: by a flip of its art, or by animations of its own.
 
@@ -81,7 +82,7 @@ class Facing:
     own: tuple[tuple[str, str], ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Sprite:
     """A moving thing: its animations and facings; the first of each is the one it starts with.
 
@@ -98,7 +99,7 @@ class Sprite:
         return next((i for i, animation in enumerate(self.animations) if animation.name == name), None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Font:
     """A sheet whose frames are the characters of a string, in order.
 

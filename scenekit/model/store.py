@@ -3,18 +3,15 @@
 import contextlib
 import os
 import stat
-import tempfile
 import time
 import tomllib
 from pathlib import Path
 
 from scenekit.errors import ProjectError
-from scenekit.model.alone import alone_in
 from scenekit.model.fields import Fields
 from scenekit.model.pending import PENDING_FILE, Files, mark, pack, read_or_none, unfinished
 from scenekit.model.project import Project, check_format, read_project, scene_names
 from scenekit.model.scene import read_scene
-from scenekit.model.text import project_text, scene_text
 
 PROJECT_FILE = "project.toml"
 LARGEST_FILE_BYTES = 4_000_000
@@ -112,6 +109,8 @@ def save(project: Project) -> None:
     Several files are first written whole into one, from which a save that was cut off is opened and finished.
     raises   ProjectError: the folder cannot be written, the disk is full, another program saved meanwhile
     """
+    from scenekit.model.alone import alone_in
+
     folder = project.folder
     try:
         (folder / "scenes").mkdir(parents=True, exist_ok=True)
@@ -145,6 +144,8 @@ def _write_all(folder: Path, files: Files, begun: bool) -> None:
 
 def _changed(project: Project, waiting: Files) -> Files:
     """Return the new bytes of every file that is not on disk as it should be, scenes first."""
+    from scenekit.model.text import project_text, scene_text
+
     folder = project.folder
     texts = {f"scenes/{scene.name}.toml": scene for scene in project.scenes}
     changed: Files = {}
@@ -200,6 +201,8 @@ def write_atomically(path: Path, data: bytes, prefix: str = ".") -> None:
     prefix   of the temporary file beside it
     raises   ProjectError: the folder cannot be written, or the disk is full
     """
+    import tempfile
+
     temporary = ""
     try:
         handle, temporary = tempfile.mkstemp(prefix=prefix, suffix=".part", dir=path.parent)

@@ -1,9 +1,8 @@
 """Targets: a machine, display mode, dialect and view under one name."""
 
-from dataclasses import dataclass
-
 from scenekit.model.fields import Fields
 from scenekit.model.palette import Colour
+from scenekit.records import record
 
 MAPS = ("auto", "memory", "file")
 REDRAWS = ("auto", "everything", "changes")
@@ -12,7 +11,7 @@ ENCODINGS = ("auto", "always", "never")
 DITHERS = ("none", "ordered", "diffusion")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Target:
     """Where a scene is to run.
 

@@ -33,9 +33,7 @@ def expand_project(project: Project) -> Project:
 
 def expand_scene(project: Project, scene: Scene) -> Scene:
     """Return a scene with plain planes and paths; the same one if it already has."""
-    paths = [scene.camera.path, *(placed.path for placed in scene.placed)]
-    plain = all(path.plain for path in paths)
-    if plain and not any(p.bands or p.depth is not None or p.pace is not None for p in scene.planes):
+    if scene.plain:
         return scene
     where = f"scenes/{scene.name}.toml"
     camera = replace(scene.camera, path=expand_path(scene.camera.path, None, None, f"{where}: camera"))

@@ -1,18 +1,18 @@
 """Positions along a path and steps of an animation, at any tick."""
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 from operator import itemgetter
 
 from scenekit.model.scene import Path, travel
 from scenekit.model.sprites import Animation
+from scenekit.records import record
 
 first = itemgetter(0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Place:
     """Where a mover is: position, segment (None when it stands) and ticks spent in that segment."""
 

@@ -1,15 +1,14 @@
 """Ways to draw a scene, and which one a target can use."""
 
-from dataclasses import dataclass
-
 from scenekit.errors import DialectError, ProjectError
 from scenekit.model.target import Target
+from scenekit.records import record
 from scenekit.symmetry.flips import ALL_FLIPS, NONE, flip_code
 
 FRAME_WORDS = ("begin_frame", "end_frame", "fill")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Scheme:
     """A way to draw pieces.
 
@@ -58,7 +57,7 @@ TABLES = Scheme(
 SCHEMES = (BLIT, PAGE, RUNS, TABLES)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class Abilities:
     """What a target can do: its machine's display and its dialect's words together.
 

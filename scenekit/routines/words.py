@@ -1,9 +1,9 @@
 """Every neutral word: its parameters and what it does."""
 
-from dataclasses import dataclass
+from scenekit.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class WordFact:
     """A word that a dialect may spell.
 

@@ -1,7 +1,6 @@
 """Flips and quarter turns of pictures, and pictures that are equal up to them."""
 
 from collections.abc import Sequence
-from hashlib import blake2b
 from typing import Any
 
 from numpy.typing import NDArray
@@ -120,6 +119,8 @@ def _content(array: Array) -> tuple[tuple[int, ...], bytes]:
 
 
 def _digest(array: Array, content: tuple[tuple[int, ...], bytes]) -> bytes:
+    from hashlib import blake2b
+
     head = f"{array.dtype.str}{content[0]}".encode()
     return blake2b(head + content[1], digest_size=16).digest()
 

@@ -15,6 +15,13 @@ from scenekit.machines.fields import MAX_FILE_BYTES
 from scenekit.machines.memory import Memory
 from scenekit.machines.profile import load_machine, machine_from_table, machine_names
 
+
+def forget() -> None:
+    """Let display timings be read again."""
+    modes.timings.cache_clear()
+    modes._rows.cache_clear()
+
+
 SMALL = """
 summary = "a small machine"
 
@@ -329,17 +336,17 @@ def test_new_mode_and_machine_need_no_code(tmp_path: Path, monkeypatch: pytest.M
     (machines / "mine.toml").write_text(text, encoding="utf-8")
     monkeypatch.setattr(modes, "MODES_FOLDER", tmp_path)
     monkeypatch.setattr(profile, "PROFILES_FOLDER", machines)
-    modes.timings.cache_clear()
+    forget()
     try:
         assert machine_names() == ("mine",)
         assert load_machine("mine").mode("320x200").timing.refresh_hz == Fraction(15625, 312)
         (tmp_path / "twice.toml").write_text((tmp_path / "odd.toml").read_text("utf-8"), encoding="utf-8")
-        modes.timings.cache_clear()
+        forget()
         profile._installed.cache_clear()
         with pytest.raises(MachineError, match="stands twice"):
             load_machine("mine")
     finally:
-        modes.timings.cache_clear()
+        forget()
 
 
 def test_time_of_calls_rows_and_pixels_by_hand() -> None:

@@ -102,8 +102,9 @@ def test_vga_and_cea_row(name: str, row: dict[str, str]) -> None:
 
 def test_every_shipped_timing_is_checked_and_sound() -> None:
     assert len(timings()) == 88 + len(NAMES)
-    for timing in timings().values():
+    for name, timing in timings().items():
         assert timing.fault() is None
+        assert load_timing(name) == timing
 
 
 def test_double_scanned_picture_keeps_the_signal() -> None:
