@@ -14,6 +14,9 @@ FAR_SCROLLS = ((0, 0), (30_000, 0), (37, 11))
 AWAY = ((500, 0), (500, 500), (-8, 8))
 """Places from which a plane that does not repeat shows rows without cells, nothing, and a part."""
 
+SHORT_MOVES = ((1, 0), (2, 0), (4, 0), (-1, 0), (-2, 0), (-4, 0), (0, 1), (1, -1))
+"""How far a picture is moved in one turn, as games do it; how long that takes can depend on it by much."""
+
 STEP_TICKS = 60
 LOOP = "loop"
 """The turn of the loop around each measure; fitted with the costs, and left out of them."""
@@ -161,9 +164,11 @@ def _changes(build: Build) -> Iterator[Measure]:
     for boxes in (0, 1, 6, 20):
         work = [_work("box-added"), _work("box-pair", boxes)]
         yield _measure(ADD, (boxes,), work, f"a box added to {boxes}")
-    for x, y in ((1, 0), (0, -3), (width // 2, 2), (-4, height - 8), (width - 8, 8 - height)):
-        wide, high = width - abs(x), height - abs(y)
-        yield _measure(MOVE, (x, y), [_work("move", 1, high, wide * high)], f"picture moved by {x}, {y} px")
+    for across, down in ((1, 1), (2, 1), (1, 2), (2, 2), (1, 4), (4, 4)):
+        w, h = width // across, height // down
+        sides = [(w - abs(x), h - abs(y)) for x, y in SHORT_MOVES]
+        work = [_work("move", 1, high, wide * high) for wide, high in sides]
+        yield _measure(MOVE, (w, h), work, f"picture of {w} x {h} px moved to all sides")
 
 
 def _maps(build: Build) -> Iterator[Measure]:

@@ -4,15 +4,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scenekit.plan.amounts import Amounts
-from scenekit.plan.changes import Changes, Pair, Seen, changes
-from scenekit.plan.changework import moved_between
+from scenekit.plan.boxesalong import ManyChanges, Moved, changes_along
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.planecounts import PlaneCounts
 from scenekit.plan.spritecounts import Scrolls, SpriteCounts
 
 Whole = NDArray[np.int64]
-Shown = tuple[Whole, Whole, Whole]
 Then = tuple[Whole, Scrolls]
+AT_ONCE = 4096
+"""Pictures that are counted at the same time, which bounds the memory that it takes."""
 
 
 class ChangeCounts:
@@ -22,32 +22,60 @@ class ChangeCounts:
         self.planner = planner
         self.planes = planes
         self.sprites = sprites
-        self.shown: list[Shown] = []
 
-    def add(
-        self,
-        amounts: Amounts,
-        looking: Amounts,
-        places: Whole,
-        now: tuple[Whole, Scrolls],
-        old: tuple[Whole, Scrolls],
-    ) -> None:
+    def add(self, amounts: Amounts, looking: Amounts, places: Whole, now: Then, old: Then) -> None:
         """Add the work of ticks, which stand at places of the amounts.
 
         looking   what finding out what changed takes
         now, old  ticks and scroll positions of all planes then: of the pictures, and of their pages before
         """
-        planner = self.planner
-        found = self._changes(now, old)
-        for operation, counts in (
-            ("box-added", [c.added for c in found]),
-            ("box-pair", [c.pairs for c in found]),
-        ):
-            looking.of(operation)[0, places] += np.array(counts, dtype=np.int64)
-        boxes = np.array(
-            [(n, *box) for n, change in enumerate(found) for box in change.boxes], dtype=np.int64
-        ).reshape(-1, 5)
-        which, x, y, w, h = boxes.T
+        for first in range(0, len(places), AT_ONCE):
+            part = slice(first, first + AT_ONCE)
+            self._add(amounts, looking, places[part], _part(now, part), _part(old, part))
+
+    def _add(self, amounts: Amounts, looking: Amounts, places: Whole, now: Then, old: Then) -> None:
+        looks, x, y = self._shown(now, old)
+        moved = (now[1][0][0] - old[1][0][0], now[1][0][1] - old[1][0][1])
+        x[0] -= moved[0]
+        y[0] -= moved[1]
+        changed = (looks[0] != looks[1]) | (x[0] != x[1]) | (y[0] != y[1])
+        wide, high = self.sprites.shapes[:, 2][looks], self.sprites.shapes[:, 3][looks]
+        sprites = Moved(changed=changed, x=x, y=y, w=wide, h=high)
+        found = changes_along(self.planner.view, moved, sprites)
+        looking.of("box-added")[0, places] += found.added
+        looking.of("box-pair")[0, places] += found.pairs
+        amounts.of("seen-sprite")[0, places] += len(self.planner.scene.placed)
+        self._add_moves(amounts, places, moved, found)
+        self._add_boxes(amounts, places, now, found.boxes)
+        self._add_sprites(amounts, places, (looks[1], x[1], y[1]), found.boxes)
+
+    def _shown(self, now: Then, old: Then) -> tuple[Whole, Whole, Whole]:
+        """Return look, x and y of every sprite, (2, S, T) each: on the page before, then now."""
+        ticks, first, which = np.unique(
+            np.concatenate([old[0], now[0]]), return_index=True, return_inverse=True
+        )
+        scrolls = [
+            (np.concatenate([a[0], b[0]])[first], np.concatenate([a[1], b[1]])[first])
+            for a, b in zip(old[1], now[1], strict=True)
+        ]
+        placed = self.planner.scene.placed
+        found = np.zeros((3, 2, len(placed), len(now[0])), dtype=np.int64)
+        for number, sprite in enumerate(placed):
+            for part, values in enumerate(self.sprites.boxes(sprite, ticks, scrolls)):
+                found[part, :, number] = values[which].reshape(2, -1)
+        return found[0], found[1], found[2]
+
+    def _add_moves(
+        self, amounts: Amounts, places: Whole, moved: tuple[Whole, Whole], found: ManyChanges
+    ) -> None:
+        """Add the pictures that are moved along."""
+        along = ~found.whole & ((moved[0] != 0) | (moved[1] != 0))
+        wide, high = (side - np.abs(by) for side, by in zip(self.planner.view, moved, strict=True))
+        amounts.of("move")[:, places] += np.stack([along, along * high, along * wide * high]).astype(np.int64)
+
+    def _add_boxes(self, amounts: Amounts, places: Whole, now: Then, boxes: Whole) -> None:
+        """Add what the boxes take beside sprites."""
+        planner, (which, x, y, w, h) = self.planner, boxes.T
         inner = Amounts(len(boxes))
         inner.add("box", 1)
         inner.add("box-sprite", len(planner.scene.placed))
@@ -56,51 +84,39 @@ class ChangeCounts:
             inner.add("fill", 1, h, w * h)
         for plane, (across, down) in zip(self.planes, now[1], strict=True):
             inner.add_all(plane.at(across[which] + x, down[which] + y, (w, h)))
-        for looks, left, top in self.shown:
-            self.sprites.add_drawn(inner, looks[which], left[which] - x, top[which] - y, (w, h))
+        _add_up(amounts, inner, places[which])
+
+    def _add_sprites(
+        self, amounts: Amounts, places: Whole, shown: tuple[Whole, Whole, Whole], boxes: Whole
+    ) -> None:
+        """Add sprites that meet boxes of their pictures."""
+        which, x, y, w, h = boxes.T
+        right, bottom, shapes = x + w, y + h, self.sprites.shapes
+        met: list[tuple[Whole, Whole, Whole, Whole]] = []
+        for looks, left, top in zip(*shown, strict=True):
+            ends = left + shapes[looks, 2], top + shapes[looks, 3]
+            meets = (left[which] < right) & (ends[0][which] > x)
+            meets &= (top[which] < bottom) & (ends[1][which] > y)
+            box = np.flatnonzero(meets)
+            at = which[box]
+            met.append((box, looks[at], left[at] - x[box], top[at] - y[box]))
+        if not met:
+            return
+        box, looks, left, top = (np.concatenate(parts) for parts in zip(*met, strict=True))
+        inner = Amounts(len(box))
+        self.sprites.add_drawn(inner, looks, left, top, (w[box], h[box]))
         self.sprites.finish(inner)
-        amounts.of("seen-sprite")[0, places] += len(planner.scene.placed)
-        for operation, sums in inner.sums.items():
-            total = amounts.of(operation)
-            for part in range(3):
-                np.add.at(total[part], places[which], sums[part])
-        self._add_moves(amounts, places, found)
+        _add_up(amounts, inner, places[which[box]])
 
-    def _add_moves(self, amounts: Amounts, places: Whole, found: list[Changes]) -> None:
-        """Add the pictures that are moved along."""
-        for place, change in zip(places.tolist(), found, strict=True):
-            if any(change.moved) and not change.whole:
-                wide, high = (
-                    side - abs(by) for side, by in zip(self.planner.view, change.moved, strict=True)
-                )
-                amounts.of("move")[:, place] += (1, high, wide * high)
 
-    def _changes(self, now: Then, old: Then) -> list[Changes]:
-        """Return what is drawn of each picture; all planes are known to have moved alike."""
-        planner, scene = self.planner, self.planner.scene
-        moved = [now[1][0][axis] - old[1][0][axis] for axis in (0, 1)]
-        self.shown = [self.sprites.boxes(placed, now[0], now[1]) for placed in scene.placed]
-        before = [self.sprites.boxes(placed, old[0], old[1]) for placed in scene.placed]
-        changed: list[list[int]] = [[] for _ in range(len(now[0]))]
-        for number, (new, was) in enumerate(zip(self.shown, before, strict=True)):
-            other = (new[0] != was[0]) | (was[1] - moved[0] != new[1]) | (was[2] - moved[1] != new[2])
-            for place in np.flatnonzero(other).tolist():
-                changed[place].append(number)
-        art = planner.art
-        simple = not scene.transitions and (
-            planner.abilities.recolours or not (art.cycles or art.changes[scene.name])
-        )
-        found = []
-        for place, numbers in enumerate(changed):
-            by: Pair | None = (int(moved[0][place]), int(moved[1][place]))
-            if not simple:
-                by = moved_between(planner, int(now[0][place]), int(old[0][place]))
-            pairs = ((self._seen(before[n], place), self._seen(self.shown[n], place)) for n in numbers)
-            found.append(changes(planner.view, by, pairs))
-        return found
+def _part(then: Then, part: slice) -> Then:
+    return then[0][part], [(across[part], down[part]) for across, down in then[1]]
 
-    def _seen(self, shown: Shown, place: int) -> Seen:
-        look = int(shown[0][place])
-        _, _, wide, high, piece, flip = (int(part) for part in self.sprites.shapes[look])
-        box = (int(shown[1][place]), int(shown[2][place]), wide, high)
-        return Seen(box=box, piece=piece, flip=flip, look=look)
+
+def _add_up(amounts: Amounts, inner: Amounts, places: Whole) -> None:
+    """Add amounts to those of the places that each of them belongs to."""
+    for operation, sums in inner.sums.items():
+        total = amounts.of(operation)
+        for part in range(3):
+            if sums[part].any():
+                np.add.at(total[part], places, sums[part])

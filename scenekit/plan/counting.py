@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scenekit.images.reduced import Change, Turning
+from scenekit.model.scene import Transition
 from scenekit.motion.covers import turnover_of
 from scenekit.motion.tracks import cameras_along, scrolls_along
 from scenekit.motion.waking import own_ticks, wake_groups
@@ -133,7 +134,9 @@ class Counter:
         counts.add(amounts, looking, places, (ticks[places], now), (page[places], old))
 
     def _partly(self, ticks: Whole, page: Whole, scrolls: Scrolls) -> Flags:
-        """Return at which ticks it may be that only what changed is drawn: where all planes moved alike."""
+        """Return at which ticks it may be that only what changed is drawn: where all planes moved alike, no
+        transition covers the view, and what is on show has its colours still.
+        """
         scene, old = self.planner.scene, np.maximum(page, 0)
         camera = cameras_along(scene, old)
         moved = [
@@ -146,6 +149,14 @@ class Counter:
             alike &= np.abs(moved[0][axis]) < self.planner.view[axis]
             for other in moved[1:]:
                 alike &= other[axis] == moved[0][axis]
+        for transition in scene.transitions:
+            for when in (old, ticks):
+                alike &= self._covered(transition, when) == 0
+        if not self.planner.abilities.recolours:
+            cycles, events = self.planner.art.cycles, self.planner.art.changes[scene.name]
+            gone = np.where(alike, ticks - old, 0)
+            for back in range(int(gone.max(initial=0)) if cycles or events else 0):
+                alike &= (gone <= back) | (mixed_along(cycles, events, ticks - back) == 0)
         return np.asarray(alike, dtype=np.bool_)
 
     def add_plane(self, amounts: Amounts, number: int, scroll: tuple[Whole, Whole]) -> None:
@@ -195,7 +206,7 @@ class Counter:
                 )
         self._add_steps(named("scene"), ticks, before)
         for transition in scene.transitions:
-            self._add_cover(named(transition.name), transition.name, ticks)
+            self._add_cover(named(transition.name), transition, ticks)
         self._add_panel(others, ticks, page)
         named("page").add("page", 1, 0, 1)
         if planner.abilities.recolours:
@@ -229,17 +240,20 @@ class Counter:
                 mixed = mixed_along(cycles, changes, ticks - back)
                 amounts.add("mixed-entry", np.where(ticks - back > before, mixed, 0))
 
-    def _add_cover(self, amounts: Amounts, name: str, ticks: Whole) -> None:
-        """Add the cells that a transition covers; the whole view at once when it is closed."""
-        planner = self.planner
-        transition = next(t for t in planner.scene.transitions if t.name == name)
+    def _covered(self, transition: Transition, ticks: Whole) -> Whole:
+        """Return how many cells a transition covers at ticks."""
+        planner, name = self.planner, transition.name
         if name not in planner.turns:
             planner.turns[name] = turnover_of(transition, planner.view, planner.scene.name)
         turns = planner.turns[name]
         since = np.clip(ticks - transition.tick + 1, 0, transition.ticks)
         done = np.where(ticks < transition.tick, 0, np.asarray(turns.starts, dtype=np.int64)[since])
-        cells = len(turns.order) - done if transition.opens else done
-        closed = cells == len(turns.order)
+        return np.asarray(len(turns.order) - done if transition.opens else done, dtype=np.int64)
+
+    def _add_cover(self, amounts: Amounts, transition: Transition, ticks: Whole) -> None:
+        """Add the cells that a transition covers; the whole view at once when it is closed."""
+        planner, cells = self.planner, self._covered(transition, ticks)
+        closed = cells == len(planner.turns[transition.name].order)
         calls = np.where(closed, 1, cells)
         at_once = (calls == 1) & (cells > 1)
         width = np.where(at_once, planner.view[0], transition.cell[0])

@@ -2,7 +2,9 @@
 
     python3 tools/bench/simulating.py [--ticks 10000] [--sprites 200] [--planes 6]
 
-Both ways to draw are timed: copies from an image file, and runs of one colour. Timed is what the command
+Both ways to draw are timed: copies from an image file, and runs of one colour; then both once more in a scene
+whose planes all move alike and whose sprites rest for half of the time, of which only what changed is drawn.
+Timed is what the command
 `simulate` does once a scene is built: every tick counted and priced, the worst case over all places of the
 camera, and the time line. One tick in 97 is counted again by the draw plan.
 """
@@ -14,6 +16,7 @@ import sys
 import tempfile
 import time
 import tracemalloc
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -34,6 +37,8 @@ from scenekit.model.target import Target
 from scenekit.plan.counting import Counter
 
 TARGETS = (("copies", "indexed-board", "640x400", "plain"), ("runs", "brandy-pc", "320x200-colour", "brandy"))
+
+CHANGES = tuple((f"changes by {name}", *rest) for name, *rest in TARGETS)
 
 
 def noise(chosen: random.Random, size: tuple[int, int], clear: float, run: int) -> Image.Image:
@@ -101,6 +106,18 @@ def scene_of(chosen: random.Random, ticks: int, planes: int, sprites: int) -> Sc
     )
 
 
+def joined(scene: Scene) -> Scene:
+    """Return the scene with planes that all move alike, and with sprites of which most rest."""
+    one, none = (Fraction(1), Fraction(1)), (Fraction(0), Fraction(0))
+    planes = tuple(replace(plane, ratio=one, drift=none) for plane in scene.planes)
+    still = Segment(ticks=300, speed=none)
+    placed = tuple(
+        replace(p, moves_with="p0", path=replace(p.path, segments=(*p.path.segments[:2], still)))
+        for p in scene.placed
+    )
+    return replace(scene, planes=planes, placed=placed)
+
+
 def make_project(folder: Path, scene: Scene) -> Project:
     chosen = random.Random(7)
     for number, plane in enumerate(scene.planes):
@@ -129,7 +146,11 @@ def make_project(folder: Path, scene: Scene) -> Project:
         name="far",
         sheets=(Sheet(name="sheet", file="sheet.png", frames=frames),),
         sprites=sprites,
-        targets=tuple(Target(name=n, machine=m, mode=v, dialect=d) for n, m, v, d in TARGETS),
+        targets=tuple(
+            Target(name=n.replace(" ", "-"), machine=m, mode=v, dialect=d, redraw=redraw)
+            for redraw, some in (("everything", TARGETS), ("changes", CHANGES))
+            for n, m, v, d in some
+        ),
         scenes=(scene,),
     )
     save(project)
@@ -175,8 +196,10 @@ def main() -> int:
     scene = scene_of(random.Random(3), options.ticks, options.planes, options.sprites)
     with tempfile.TemporaryDirectory(prefix="scenekit-") as temporary:
         project = make_project(Path(temporary), scene)
-        for name, *_ in TARGETS:
-            build = run_stages(project, name, last="plan")
+        for name, *_ in (*TARGETS, *CHANGES):
+            if (name, *_) in CHANGES:
+                project = replace(project, scenes=(joined(scene),))
+            build = run_stages(project, name.replace(" ", "-"), last="plan")
             times = sorted(simulate(build) for _ in range(5))
             tracemalloc.start()
             simulate(build)
