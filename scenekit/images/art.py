@@ -115,22 +115,29 @@ def _map_picture(
     width, height = sheet.frames[0].box[2:]
     if len(rows) * len(rows[0]) * width * height > LARGEST_PLANE_PIXELS:
         raise ProjectError(f"{where}: {plane.map}: more than {LARGEST_PLANE_PIXELS} pixels")
-    picture = np.zeros((len(rows) * height, len(rows[0]) * width, 4), dtype=np.uint8)
+    used = sorted({cell for cells in rows for cell in cells})
+    tiles = np.zeros((len(used), height, width, 4), dtype=np.uint8)
+    for place, (number, flip) in enumerate(used):
+        if number < 0:
+            continue
+        if number >= len(sheet.frames):
+            row = next(row for row, cells in enumerate(rows) if (number, flip) in cells)
+            column = rows[row].index((number, flip))
+            raise ProjectError(
+                f"{where}: {plane.map}: row {row + 1}, column {column + 1}: got {number}; "
+                f"sheet {sheet.name} has frames 0 to {len(sheet.frames) - 1}"
+            )
+        x, y, w, h = sheet.frames[number].box
+        if (w, h) != (width, height):
+            raise ProjectError(f"{where}: frames of sheet {sheet.name} must all be {width} x {height} px")
+        tiles[place] = flip_picture(sheets[sheet.name][y : y + h, x : x + w], flip)
+    places = {cell: place for place, cell in enumerate(used)}
+    picture = np.empty((len(rows), height, len(rows[0]), width, 4), dtype=np.uint8)
     for row, cells in enumerate(rows):
-        for column, (number, flip) in enumerate(cells):
-            if number < 0:
-                continue
-            if number >= len(sheet.frames):
-                raise ProjectError(
-                    f"{where}: {plane.map}: row {row + 1}, column {column + 1}: got {number}; "
-                    f"sheet {sheet.name} has frames 0 to {len(sheet.frames) - 1}"
-                )
-            x, y, w, h = sheet.frames[number].box
-            if (w, h) != (width, height):
-                raise ProjectError(f"{where}: frames of sheet {sheet.name} must all be {width} x {height} px")
-            tile = flip_picture(sheets[sheet.name][y : y + h, x : x + w], flip)
-            picture[row * height : (row + 1) * height, column * width : (column + 1) * width] = tile
-    return freeze(picture)
+        picture[row] = tiles[[places[cell] for cell in cells]].swapaxes(0, 1)
+    whole: Pixels = picture.reshape(len(rows) * height, len(rows[0]) * width, 4)
+    whole.flags.writeable = False
+    return whole
 
 
 def read_map(path: Path, where: str) -> Cells:
@@ -153,11 +160,15 @@ def read_map(path: Path, where: str) -> Cells:
         raise ProjectError(f"{where}: {path.name}: not UTF-8") from None
     import csv
 
-    rows = []
+    rows: Cells = []
+    known: dict[str, tuple[int, int]] = {}
     try:
         for number, row in enumerate(csv.reader(io.StringIO(text)), 1):
             if row:
-                rows.append([_cell(cell, where, path.name, (number, i)) for i, cell in enumerate(row, 1)])
+                for column, cell in enumerate(row, 1):
+                    if cell not in known:
+                        known[cell] = _cell(cell, where, path.name, (number, column))
+                rows.append([known[cell] for cell in row])
     except csv.Error as error:
         raise ProjectError(f"{where}: {path.name}: not CSV: {error}") from None
     if not rows or any(len(row) != len(rows[0]) for row in rows):

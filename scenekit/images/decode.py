@@ -129,7 +129,8 @@ def check_size(where: str, size: tuple[int, int], max_pixels: int) -> None:
         raise ImageReadError(f"{where}: {width} x {height} px; both sides must be at least 1")
     if width * height > max_pixels:
         raise ImageReadError(
-            f"{where}: {width} x {height} px is {width * height} pixels; at most {max_pixels} are allowed"
+            f"{where}: {width} x {height} px is {width * height} pixels; at most {max_pixels} are allowed, "
+            "use fewer or smaller pictures"
         )
 
 

@@ -76,20 +76,17 @@ def compose(where: str, gif: Gif) -> Iterator[Pixels]:
     raises   ImageReadError: damaged samples
     """
     screen = np.zeros((gif.size[1], gif.size[0], 4), np.uint8)
+    packed = screen.view(np.uint32)[..., 0]
     for part in gif.parts:
         (x, y), (w, h) = part.corner, part.size
-        area = screen[y : y + h, x : x + w]
+        area = packed[y : y + h, x : x + w]
         before = area.copy() if part.dispose == _RESTORE_PREVIOUS else None
         indices = _decode(where, part)
         table = np.zeros((256, 4), np.uint8)
         table[:, 3] = 255
         table[: len(part.colours), :3] = part.colours
-        drawn = table[indices]
-        if part.clear is None:
-            area[...] = drawn
-        else:
-            shown = indices != part.clear
-            area[shown] = drawn[shown]
+        shown = True if part.clear is None else indices != part.clear
+        np.copyto(area, table.view(np.uint32)[:, 0][indices], where=shown)
         yield screen.copy()
         if part.dispose == _CLEAR_AREA:
             area[...] = 0

@@ -29,17 +29,15 @@ def samples(
     if image.mode in ("RGBa", "La", "PA"):
         image = image.convert("RGBA")
     bits = ", 16 bits a sample" if depth == 16 else ""
-    array = np.asarray(image)
     if image.mode == "LA":
-        pixels = array[..., [0, 0, 0, 1]]
-        return pixels, None, "grey and alpha" + bits, []
+        return np.array(image.convert("RGBA")), None, "grey and alpha" + bits, []
     if image.mode in ("RGBA", "RGBX"):
-        pixels = array.copy()
+        pixels = np.array(image)
         if image.mode == "RGBX":
             pixels[..., 3] = 255
         return pixels, None, ("rgba" if image.mode == "RGBA" else "rgb") + bits, []
     if image.mode == "RGB":
-        return (*_rgb(where, array, depth, see_through),)
+        return _rgb(where, image, depth, see_through)
     raise ImageReadError(f"{where}: samples of kind {image.mode}; save it as rgb, rgba, grey or indexed")
 
 
@@ -82,7 +80,8 @@ def _indexed(
     if highest >= len(palette):
         text = f"pixels use entry {highest} but the palette has {len(palette)} entries; they are black"
         notes.append(Finding(level="warning", code="entry-missing", where=where, text=text))
-    return table[indices], palette, f"indexed, {len(palette)} entries", notes
+    pixels = table.view(np.uint32)[:, 0][indices].view(np.uint8).reshape(*indices.shape, 4)
+    return pixels, palette, f"indexed, {len(palette)} entries", notes
 
 
 def _grey(where: str, image: "Image.Image", depth: int, see_through: object) -> tuple[Pixels, None, str]:
@@ -105,14 +104,17 @@ def _grey(where: str, image: "Image.Image", depth: int, see_through: object) -> 
 
 
 def _rgb(
-    where: str, array: NDArray[Any], depth: int, see_through: object
+    where: str, image: "Image.Image", depth: int, see_through: object
 ) -> tuple[Pixels, None, str, list[Finding]]:
-    pixels = np.full((*array.shape[:2], 4), 255, np.uint8)
-    pixels[..., :3] = array
+    pixels = np.array(image.convert("RGBX"))
+    pixels[..., 3] = 255
     notes = []
     if isinstance(see_through, tuple) and len(see_through) == 3:
         shift = 8 if depth == 16 else 0
-        pixels[(array == np.array(see_through) >> shift).all(axis=-1)] = 0
+        key = [part >> shift for part in see_through]
+        if max(key) < 256:
+            packed = pixels.view(np.uint32)[..., 0]
+            packed[packed == np.array([*key, 255], np.uint8).view(np.uint32)[0]] = 0
         if shift:
             notes.append(note("wide-key", where, "the clear colour has 16 bits; its high bytes are compared"))
     return pixels, None, "rgb" + (", 16 bits a sample" if depth == 16 else ""), notes

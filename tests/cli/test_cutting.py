@@ -552,7 +552,7 @@ def test_bad_input_is_one_line(call, hero: Path, tmp_path: Path, arguments: tupl
 def test_a_strip_of_unequal_pictures_stays_bounded(call, tmp_path: Path) -> None:
     folder = tmp_path / "many"
     folder.mkdir()
-    Image.new("L", (4096, 4096)).save(folder / "a0.png")
+    Image.new("L", (4096, 2048)).save(folder / "a0.png")
     for number in range(1, 9):
         Image.new("L", (2, 2)).save(folder / f"a{number}.png")
     called = call("slice", folder)

@@ -309,3 +309,11 @@ def test_random_damage_never_leaves_the_error_class(tmp_path):
         except ImageReadError:
             continue
         assert picture.pixels.dtype == np.uint8, turn
+
+
+def test_a_picture_of_more_than_sixteen_million_pixels_is_refused(tmp_path):
+    Image.new("1", (4097, 4096)).save(tmp_path / "large.png")
+    with pytest.raises(
+        ImageReadError, match="4097 x 4096 px is 16781312 pixels; at most 16777216 are allowed"
+    ):
+        read_picture(tmp_path / "large.png")

@@ -124,7 +124,9 @@ def test_a_script_of_keys_is_read_to_its_end(project, interpreter, tmp_path, nam
     dialect, file = written(project, name, BY_SCRIPT, tmp_path)
     (tmp_path / "keys.txt").write_text("".join(f"{keys}\n" for keys in SCRIPT), encoding="ascii")
     task = Run(folder=tmp_path, program=file, dialect=dialect, screens=0, time_limit_s=60)
-    assert list(readers()[dialect.reader].run(task).said) == [value for keys in SCRIPT for value in parted(keys)]
+    assert list(readers()[dialect.reader].run(task).said) == [
+        value for keys in SCRIPT for value in parted(keys)
+    ]
 
 
 @pytest.mark.parametrize("name", [name for name in DIALECTS if name != "yabasic"])  # it needs a terminal

@@ -8,7 +8,8 @@ from scenekit.cli.shared import json_option, pair, print_json, project_argument
 from scenekit.errors import ExportError
 
 LARGEST_PAGE_PX = 8192
-MOST_PIXELS = 1 << 26
+MOST_PIXELS = 1 << 24
+"""As many as a picture may have that is read."""
 
 
 @click.command(
