@@ -7,8 +7,16 @@ import numpy as np
 
 from scenekit.advice.choose import Option
 from scenekit.build import Build, run_stages
-from scenekit.costs.pricing import PriceList
-from scenekit.costs.worst import camera_places, plane_times, sprite_numbers, sprite_work, time_us
+from scenekit.costs.estimate import estimate
+from scenekit.costs.pricing import PriceList, sound_share
+from scenekit.costs.worst import (
+    camera_places,
+    plane_times,
+    sprite_numbers,
+    sprite_work,
+    time_us,
+    worst_case,
+)
 from scenekit.errors import SceneKitError
 from scenekit.model.edits import put
 from scenekit.model.project import Project
@@ -43,7 +51,7 @@ def as_it_is(target: Target, scene: Scene) -> tuple[Target, Scene]:
 
 
 def ways_of(base: Build, document: Project, progress: Progress | None = None) -> tuple[tuple[Way, ...], ...]:
-    """Return the groups of choices of a build: tiles of each plane, mirrored art, encoding of tables.
+    """Return the groups of choices of a build: tiles of each plane, mirrored art, redraw, encoding of tables.
 
     The first way of each group is as it is.
     document  the project as written, of which the build is
@@ -64,6 +72,7 @@ def ways_of(base: Build, document: Project, progress: Progress | None = None) ->
         way = _way(base, turned, words, mirror, _turning(base, turned, prices), 1)
         if any(way.option.times) or any(way.option.memory):
             groups.append((still, way))
+    groups.append((still, *_redraws(base, document, cases)))
     groups.append((still, *_encodings(base, document, cases)))
     return tuple(groups)
 
@@ -73,6 +82,37 @@ def cases_of(base: Build) -> tuple[tuple["np.ndarray[tuple[int], np.dtype[np.int
     (x, y), complete = camera_places(base.scene)
     step = max(1, -(-len(x) // MOST_CASES))
     return (x[::step], y[::step]), complete and step == 1
+
+
+def _redraws(base: Build, document: Project, cases: int) -> list[Way]:
+    """Return drawing everything in place of the changes, where the worst picture does not keep its time.
+
+    The worst picture is drawn whole either way; looking for what changed makes it dearer, and others cheaper.
+    """
+    if not base.changes:
+        return []
+    now = _worst_us(base)
+    if now is None or now <= float(base.mode.timing.period_ms) * 1000 * base.scene.ticks_per_update:
+        return []
+    built = _rebuilt(base, document, replace(base.target, redraw="everything"))
+    then = None if built is None else _worst_us(built)
+    if built is None or then is None:
+        return []
+
+    def change(target: Target, scene: Scene) -> tuple[Target, Scene]:
+        return replace(target, redraw="everything"), scene
+
+    free = 1 - sound_share(base.machine.costs_in(base.mode.name))
+    units = round((then - now) * free * UNITS_PER_US)
+    words = "everything drawn in each picture, changes not looked for"
+    return [_way(base, built, words, change, (units,) * cases, 1)]
+
+
+def _worst_us(build: Build) -> float | None:
+    """Return what the worst picture of a build takes in us, None while a price is unknown."""
+    line = estimate(build.planner, build.machine, build.mode, build.scene, range(build.scene.ticks))
+    worst = worst_case(build.project, build.scene, build.planner, build.machine, build.mode, line)
+    return None if worst.work_ms is None else worst.work_ms * 1000
 
 
 def _encodings(base: Build, document: Project, cases: int) -> list[Way]:

@@ -70,6 +70,31 @@ def test_applying_gives_the_promised_figures(tmp_path: Path, memory_first: bool)
         assert promised(advice)[0] <= advice.before.worst.work_ms
 
 
+def test_changes_are_not_looked_for_where_the_worst_picture_is_late(tmp_path: Path) -> None:
+    """A scene that fits by far but for what looking for changes takes, and one that fits anyway."""
+    project = priced(tmp_path / "p", 1, 0.0)
+    target = first_target(project)
+    path = project.folder / "small.toml"
+    text = path.read_text().replace('"page"]', '"page", "move"]')
+    text += PRICES.format(operation="move", call=1, pixel=0)
+    path.write_text(text)
+    changing = replace(project.target(target), redraw="changes")
+    save(replace(project, targets=(changing,)))
+    easy = advise(load(project.folder), target, None)
+    assert easy.before.fits
+    assert not any("changes" in change for change in easy.changes)
+    seen = PRICES.format(operation="changes", call=1, pixel=0)
+    assert seen in text
+    path.write_text(text.replace(seen, seen.replace("per_call_us = 1\n", "per_call_us = 900000\n")))
+    advice = advise(load(project.folder), target, None, slower=False, smaller=False, modes=False)
+    assert not advice.before.fits
+    assert advice.project is not None
+    assert advice.project.targets[0].redraw == "everything"
+    assert any("changes not looked for" in change for change in advice.changes)
+    save(advice.project)
+    assert figures(load(project.folder), target) == promised(advice)
+
+
 def test_dear_calls_are_saved_by_larger_tiles(tmp_path: Path) -> None:
     project = priced(tmp_path / "p", 40, 0.0)
     advice = advise(project, first_target(project), None)

@@ -295,6 +295,7 @@ class Timed:
             "seed": self.seed,
             "planes": len(scene.planes),
             "sprites": len(scene.placed),
+            "changes": self.build.changes,
             "pictures": pictures,
             "foretold_ms": round(told.time_ms / pictures, 4),
             "half_width_ms": round(told.half_width_ms / pictures, 4),
