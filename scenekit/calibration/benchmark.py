@@ -166,7 +166,7 @@ def read_numbers(text: str) -> tuple[int, ...]:
 def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
     """Find the records of a benchmark among numbers.
 
-    raises   MachineError: no record, another benchmark's log, a clock that ran backwards throughout
+    raises   MachineError: no record, another benchmark's log, a clock that stood still or ran backwards
     """
     runs: dict[int, list[tuple[int, int]]] = {}
     head: tuple[int, int] | None = None
@@ -191,6 +191,12 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
     if head is not None and head[0] != bench.identity:
         raise MachineError(
             f"log: of benchmark {head[0]}, not of {bench.identity}; write the benchmark for this target again"
+        )
+    still = bool(runs) and not any(took for done in runs.values() for _, took in done)
+    if still or (head is not None and head[1] <= 0 and not runs):
+        raise MachineError(
+            "log: the clock stood still or ran backwards, so that nothing was timed; "
+            "the dialect's word clock must count thousandths of a second"
         )
     if not runs:
         raise MachineError("log: no record in it; send what the program reported, line by line")

@@ -102,7 +102,8 @@ def _time_line(paper: Paper, area: Area, data: Mapping[str, Any], work_ms: Seque
         paper.line([(left, level), (left + width - 1, level)], RULE)
         paper.text(left - 8, level, f"{mark:g} ms", 12, QUIET, "rm")
     _columns(paper, (left, top, width, height), work_ms, (ceiling, allowed))
-    _limit(paper, (left, width), top + height - allowed / ceiling * height, allowed)
+    paper.dashes(left, top + height - allowed / ceiling * height, width, INK)
+    _limit(paper, (x + w, y), allowed)
     if known:
         _mark_dearest(paper, (left, top, width), int(data["worst"]["tick"]), len(work_ms))
     else:
@@ -141,13 +142,12 @@ def _columns(paper: Paper, area: Area, work_ms: Sequence[float | None], limits: 
             paper.box((start, top + height - tall, end - start - gap, tall - within), ALARM)
 
 
-def _limit(paper: Paper, across: tuple[int, int], level: float, allowed: float) -> None:
-    left, width = across
-    paper.dashes(left, level, width, INK)
+def _limit(paper: Paper, place: tuple[int, int], allowed: float) -> None:
+    """What the dashed line means, above the plot, where it hides nothing."""
+    right, y = place
     label = f"a picture must be done by here: {plain_ms(allowed)}"
-    long = paper.length_px(label, 12) + 12
-    paper.box((left + width - long - 4, level - 20, long, 17), PANEL)
-    paper.text(left + width - 10, level - 5, label, 12, INK, "rd")
+    paper.text(right, y + 1, label, 13, INK, "ra")
+    paper.dashes(round(right - paper.length_px(label, 13) - 44), y + 9, 36, INK)
 
 
 def _mark_dearest(paper: Paper, area: tuple[int, int, int], tick: int, ticks: int) -> None:

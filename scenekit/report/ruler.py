@@ -66,14 +66,15 @@ def raster_ruler(
     left = EDGE_PX + AXIS_PX
     legend = LEGEND_PX if shown <= 2 else 0
     pitch = (WIDTH_PX - EDGE_PX - left - legend) // shown
-    bar = {1: 240, 2: pitch // 4}.get(shown, pitch // 6)
+    bar = {1: 240, 2: pitch // 4}.get(shown, 24)
     for column in range(shown):
-        place = left + column * pitch
-        _beam(paper, place, timing)
+        place, beam = left + column * pitch, BEAM_PX + 4 if column == 0 or shown <= 2 else 0
+        if beam:
+            _beam(paper, place, timing)
         _column_name(paper, place, column, refreshes, needed)
-        _bar(paper, (place + BEAM_PX + 4, bar), stretches, column, period)
-        lane = place + BEAM_PX + 4 + bar
-        room = min(place + pitch - 16 - lane, 260)
+        _bar(paper, (place + beam, bar), stretches, column, period)
+        lane = place + beam + bar
+        room = min(place + pitch - 14 - lane, 260)
         _labels(paper, (lane, room), stretches, (column, work, refreshes), period)
     if legend:
         _legend(paper, WIDTH_PX - EDGE_PX - legend + 24, stretches)
@@ -153,7 +154,7 @@ def _axis(paper: Paper, timing: Timing) -> None:
         paper.text(EDGE_PX + AXIS_PX - 13, level, f"line {line}" if line == 0 else str(line), 12, QUIET, "rm")
         if line and total - line > step / 3:
             words = plain_ms(float(timing.line_us) * line / 1000)
-            paper.text(EDGE_PX + AXIS_PX - 13, level + 13, words, 10, QUIET, "rm")
+            paper.text(EDGE_PX + AXIS_PX - 13, level + 14, words, 12, QUIET, "rm")
     paper.text(EDGE_PX + AXIS_PX - 13, TOP_PX + COLUMN_PX, str(total), 12, QUIET, "rm")
 
 

@@ -2,12 +2,14 @@
 
 import random
 import tomllib
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from scenekit.calibration.benchmark import (
+    MOST_TURNS,
     Benchmark,
     _tables,
     checksum,
@@ -24,7 +26,9 @@ from scenekit.calibration.profiles import measured_profile
 from scenekit.calibration.scenetime import foretell, timing_program
 from scenekit.errors import MachineError
 from scenekit.interpreters import readers
+from scenekit.interpreters.executor import Machine as Executor
 from scenekit.interpreters.outcome import Run
+from scenekit.machines.cost import Cost
 from scenekit.machines.machine import Machine
 from scenekit.machines.profile import PROFILES_FOLDER, machine_from_table
 from scenekit.model.project import Project
@@ -54,10 +58,16 @@ def runs(tmp_path_factory: pytest.TempPathFactory) -> Benchmark:
     return benchmark(tmp_path_factory.mktemp("b") / "runs", "brandy-pc", "320x200-colour", "brandy")
 
 
-def invented(bench: Benchmark, grain: int = 1, noise: float = 0.0, seed: int = 1) -> list[int]:
-    """Return the log of a machine that costs exactly what the profile of the target says."""
+def invented(
+    bench: Benchmark,
+    grain: int = 1,
+    noise: float = 0.0,
+    seed: int = 1,
+    changed: Mapping[str, Cost] | None = None,
+) -> list[int]:
+    """Return the log of a machine that costs what the profile of the target says, or what is changed."""
     chosen = random.Random(seed)
-    prices = bench.build.machine.costs_in(bench.build.mode.name)
+    prices = {**bench.build.machine.costs_in(bench.build.mode.name), **(changed or {})}
     said = [0, bench.identity, grain, checksum(0, bench.identity, grain)]
     for repeat in range(bench.repeats):
         for place, measure in enumerate(bench.measures):
@@ -162,6 +172,43 @@ def test_a_clock_that_runs_backwards_is_said(runs: Benchmark) -> None:
     said = invented(runs)
     said[4 * 4 + 2], said[4 * 4 + 3] = -40, checksum(4, said[4 * 4 + 1], -40)
     assert any("ran backwards in 1 runs" in note for note in read_log(runs, said).notes)
+
+
+def test_a_clock_that_stands_still_ends_the_program(board: Benchmark, tmp_path: Path) -> None:
+    """The executor with a clock that always says 7."""
+    text = board.files[board.program_file].decode("ascii")
+    for name, data in board.build.bundle.files.items():
+        (tmp_path / name).write_bytes(data)
+    most = min(MOST_TURNS, board.build.dialect.limits.integer_high // 4)
+    assert f"sk_bench_most = {most}" in text
+    text = text.replace(f"sk_bench_most = {most}", "sk_bench_most = 999")
+    machine = Executor(tmp_path, text, "bench", 60.0, board.build.abilities.flips)
+    words = machine.words()
+    machine.words = lambda: {**words, "w_clock": lambda: 7}  # type: ignore[method-assign]
+    machine.run()
+    assert machine.said == [0, board.identity, 0, checksum(0, board.identity, 0)]
+    with pytest.raises(MachineError, match="the clock stood still or ran backwards"):
+        read_log(board, machine.said)
+
+
+def test_a_log_of_no_time_at_all_is_refused(runs: Benchmark) -> None:
+    said = invented(runs)
+    for at in range(4, len(said), 4):
+        said[at + 2], said[at + 3] = 0, checksum(said[at], said[at + 1], 0)
+    with pytest.raises(MachineError, match="the clock stood still"):
+        read_log(runs, said)
+
+
+def test_operations_that_took_no_time_still_have_a_cost(runs: Benchmark) -> None:
+    """A machine that does boxes in no time: a cost of nothing is unknown, so the smallest stands for it."""
+    prices = runs.build.machine.costs_in(runs.build.mode.name)
+    free = {name: replace(cost, per_call_us=0.0) for name, cost in prices.items() if name.startswith("box")}
+    done = calibrate(runs, read_log(runs, invented(runs, changed=free)), RECORD)
+    cheap = [cost for cost in done.costs if cost.operation in free]
+    assert {cost.operation for cost in cheap} == {"box", "box-added", "box-pair", "box-plane", "box-sprite"}
+    assert all(0 < cost.per_call_us < 0.05 for cost in cheap)
+    old = (PROFILES_FOLDER / "brandy-pc.toml").read_text(encoding="utf-8")
+    machine_from_table("mine", "mine.toml", tomllib.loads(measured_profile(old, done, "mine")))
 
 
 def test_another_benchmarks_log_is_refused(runs: Benchmark, board: Benchmark) -> None:

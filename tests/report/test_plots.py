@@ -194,3 +194,16 @@ def test_plain_words() -> None:
     ]
     assert (plain_ms(1.234), plain_ms(1234.5)) == ("1.23 ms", "1234 ms")
     assert [nice_step(span, 5) for span in (16.0, 100.0, 0.7)] == [5.0, 20.0, 0.2]
+
+
+def test_nothing_hides_ticks_that_are_late() -> None:
+    """Every tick takes 20 of 14.27 ms: above the limit the plot is a band of one colour from edge to edge."""
+    picture = budget_plot(budget(cost("sky", "blit", 20.0)), [20.0] * 300)
+    late = (picture == np.array(ALARM, dtype=np.uint8)).all(axis=2)
+    rows = np.flatnonzero(late[:, 100:900].mean(axis=1) > 0.7)
+    assert len(rows) > 30
+    columns = np.flatnonzero(late[rows[len(rows) // 2]])
+    assert columns[-1] - columns[0] > 840
+    for row in rows[2:-3]:
+        assert late[row, columns[0] : columns[-1] + 1].mean() > 0.7
+        assert late[row, 700 : columns[-1] + 1].mean() == pytest.approx(late[row, 300:500].mean(), abs=0.03)
