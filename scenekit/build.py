@@ -8,6 +8,7 @@ from scenekit.building.artwork import (
     read_art,
     reduce_colours,
 )
+from scenekit.building.own import KEYS_FILE, own_files
 from scenekit.building.planning import make_planner, plan_drawing
 from scenekit.building.stages import STAGES, lay_memory, run_stages
 from scenekit.building.state import Build, BuildOptions, Progress
@@ -23,6 +24,7 @@ from scenekit.building.writing import (
 )
 
 __all__ = [
+    "KEYS_FILE",
     "STAGES",
     "STOPS_FILE",
     "Build",
@@ -41,6 +43,7 @@ __all__ = [
     "make_planner",
     "make_tables",
     "number_lists",
+    "own_files",
     "page_variables",
     "plan_drawing",
     "read_art",

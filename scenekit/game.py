@@ -11,6 +11,7 @@ from scenekit.build import (
     check_values,
     cut_pieces,
     number_lists,
+    own_files,
     plan_drawing,
     run_stages,
     spelled_constants,
@@ -40,6 +41,7 @@ class Game:
     scenes    the build of each, in order, its pieces beginning with the common ones
     common    pieces that two scenes or more share
     tables    of all scenes
+    own_files the user's program, written once and theirs from then on
     change_ms what reading each scene's files takes, None while unknown
     """
 
@@ -50,6 +52,7 @@ class Game:
     tables: SceneTables
     changing: Changing
     files: dict[str, bytes]
+    own_files: dict[str, bytes] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
     memory: tuple[Filled, ...] = ()
     change_ms: tuple[float | None, ...] = ()
@@ -198,8 +201,12 @@ def _write_programs(game: Game) -> None:
     dialect, parts = game.first.dialect, _parts(game)
     options = Options(prefix=game.options.prefix, first_line=game.options.first_line)
     constants = spelling_constants(game)
-    library = spell(dialect, game_library(parts, game.changing), constants, options)
-    game.files = {game.program_file: library.encode("ascii"), **game.files}
+    library = game_library(parts, game.changing)
+    text = spell(dialect, library, constants, options)
+    game.files = {game.program_file: text.encode("ascii"), **game.files}
+    game.own_files = own_files(
+        game.project, game.options, dialect, library, game.program_file, constants, game.files
+    )
     if game.options.play:
         player = only_saved_by(game_player(parts, game.changing), dialect.words)
         text = spell(dialect, player, constants, options)

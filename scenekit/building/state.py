@@ -40,6 +40,7 @@ class BuildOptions:
     counting    count calls and pixels of every operation
     encode      "auto" encodes tables where that is shorter, "always", "never"
     report      stops at which the playing program reports numbered records with sums, for proof on a board
+    program     file name without ending, and text, of the user's own program in neutral words, or None
     row_sums    it reports sums of the screen's rows there, and saves no screen
     """
 
@@ -50,6 +51,7 @@ class BuildOptions:
     encode: str = "auto"
     report: tuple[int, ...] = ()
     row_sums: bool = False
+    program: tuple[str, str] | None = None
 
 
 @dataclass(slots=True)
@@ -86,6 +88,7 @@ class Build:
     art_file: str = ""
     map_file: str = ""
     files: dict[str, bytes] = field(default_factory=dict)
+    own_files: dict[str, bytes] = field(default_factory=dict)
     memory: tuple[Filled, ...] = ()
 
     @property

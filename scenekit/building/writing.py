@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from scenekit.building.own import own_files
 from scenekit.building.state import Build
 from scenekit.dialects.dialect import Dialect
 from scenekit.dialects.spell import Options, spell
@@ -55,8 +56,12 @@ def write_programs(build: Build) -> None:
     )
     constants = spelled_constants(build)
     options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
-    library = spell(build.dialect, library_program(parts), constants, options)
-    build.files = {build.program_file: library.encode("ascii"), **build.bundle.files}
+    library = library_program(parts)
+    text = spell(build.dialect, library, constants, options)
+    build.files = {build.program_file: text.encode("ascii"), **build.bundle.files}
+    build.own_files = own_files(
+        build.project, build.options, build.dialect, library, build.program_file, constants, build.files
+    )
     if build.options.play:
         program, stops = play_program(parts), build.options.report
         if stops:

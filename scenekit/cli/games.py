@@ -37,25 +37,35 @@ def export_game(
 ) -> int:
     """Export all scenes as one library, say what was written, and return the exit code."""
     from scenekit.cli.commands.export_command import describe_shipment, shipment_data
-    from scenekit.export import write_export
+    from scenekit.cli.owning import describe_own, own_data
+    from scenekit.export import write_export, write_own
     from scenekit.game import build_game
     from scenekit.transfer import ship
 
     game = build_game(project, target, options=options, progress=progress)
     shipment = ship(game.files, game.first.dialect, way.check) if way.to is not None else None
     changed = write_export(way.out, game.files) if way.out is not None else ()
+    written = write_own(way.out, game.own_files) if way.out is not None else ()
     carried = write_export(way.to, shipment.files) if way.to is not None and shipment is not None else ()
     progress.done()
     if as_json:
         sent = None if shipment is None else shipment_data(way.to, shipment, carried)
         where = None if way.out is None else str(way.out)
-        print_json({**game_data(game, changed), "folder": where, "transfer": sent})
+        print_json(
+            {
+                **game_data(game, changed),
+                "folder": where,
+                "transfer": sent,
+                **own_data(game.own_files, written),
+            }
+        )
         return exit_code(game.findings)
     first = game.first
     where = f"{way.out or way.to}: {len(game.scenes)} scenes"
     click.echo(f"{where} for {first.target.name} in dialect {first.dialect.name}")
     click.echo(f"drawing by {first.scheme.name}: {first.scheme.reason}")
     _describe(game, changed if way.out is not None else None)
+    describe_own(game.own_files, written)
     if shipment is not None:
         describe_shipment(way.to, shipment, carried)
     print_findings(game.findings)

@@ -50,6 +50,7 @@ STATEMENTS: dict[str, tuple[str, ...]] = {
     "data_start": (),
     "data": ("items",),
     "remark": ("text",),
+    "include": ("file", "name"),
     "end": (),
 }
 OPERATORS = ("+", "-", "*", "div", "mod", "=", "<>", "<", "<=", ">", ">=", "and", "or")
@@ -67,6 +68,7 @@ class Naming:
     one_array  name of the single array that holds every table, or ""
     wide_scalar, wide_array  patterns of what may outgrow 16 bits (routines.library.WIDE)
     underscore  what stands for the underscore of neutral names
+    included   pattern of what belongs to an included file, with its {file} and {name}
     reserved   names that the dialect keeps for itself, in small letters; a name among them gets an x
     """
 
@@ -78,6 +80,7 @@ class Naming:
     wide_scalar: str
     wide_array: str
     underscore: str
+    included: str
     reserved: frozenset[str]
 
 
@@ -254,10 +257,12 @@ def _naming(fields: Fields) -> Naming:
         wide_scalar=fields.text("wide_scalar", scalar),
         wide_array=fields.text("wide_array", array),
         underscore=fields.text("underscore", "_"),
+        included=fields.text("included", "{name}"),
         reserved=frozenset(name.lower() for name in fields.names("reserved", [])),
     )
     for key in ("scalar", "array", "routine", "wide_scalar", "wide_array"):
         _check_spelling(fields, key, getattr(naming, key), ("name",))
+    _check_spelling(fields, "included", naming.included, ("file", "name"))
     if naming.underscore not in ("_", ".", ""):
         raise fields.error("underscore", naming.underscore, 'one of "_", "." and ""')
     fields.done()

@@ -5,9 +5,10 @@ from string import ascii_uppercase
 
 from scenekit.dialects.dialect import Dialect
 from scenekit.errors import DialectError
-from scenekit.routines.language import Call, Program, walk
+from scenekit.routines.language import Call, Program, names_set, walk
 from scenekit.routines.library import is_wide
 
+FILE_PATTERN = re.compile(r"[a-z]\w*", re.ASCII)
 PREFIX_PATTERN = re.compile(r"[a-z][a-z0-9]{0,7}_?")
 
 
@@ -28,6 +29,10 @@ class Names:
         self.naming = naming
         self.prefix = prefix if naming.style == "long" else ""
         self.own = {r.name: {*r.parameters, *r.locals} for r in program.routines}
+        library = program.library
+        self.file = library_name(dialect, program)
+        self.included = names_set(library) if library is not None else frozenset[str]()
+        self.included_routines = {r.name for r in library.routines} if library is not None else set[str]()
         self.shared = not dialect.procedures
         self.together = _active_together(program) if self.shared else {}
         self.scalars: dict[tuple[str, str], str] = {}
@@ -42,6 +47,9 @@ class Names:
                 self.arrays[name] = (_letter(number, name), 0)
             else:
                 self.arrays[name] = (self.pattern(name, naming.array, naming.wide_array), 0)
+        for name, _ in library.arrays if library is not None else ():
+            spelled = self.pattern(name, naming.array, naming.wide_array)
+            self.arrays[name] = (naming.included.format(file=self.file, name=spelled), 0)
         self.total_items = base
 
     def _short_names(self) -> list[str]:
@@ -60,7 +68,10 @@ class Names:
         own = name in self.own.get(routine, ())
         key = (routine if own else "", name)
         if key not in self.scalars:
-            self.scalars[key] = self._new_scalar(routine if own else "", name)
+            spelled = self._new_scalar(routine if own else "", name)
+            if not own and name in self.included:
+                spelled = self.naming.included.format(file=self.file, name=spelled)
+            self.scalars[key] = spelled
         return self.scalars[key]
 
     def _new_scalar(self, routine: str, name: str) -> str:
@@ -90,7 +101,39 @@ class Names:
 
     def routine(self, name: str) -> str:
         """Return the name of a routine."""
-        return self.naming.routine.format(name=(self.prefix + name).replace("_", self.naming.underscore))
+        spelled = self.naming.routine.format(name=(self.prefix + name).replace("_", self.naming.underscore))
+        if name in self.included_routines:
+            return self.naming.included.format(file=self.file, name=spelled)
+        return spelled
+
+
+def library_name(dialect: Dialect, program: Program) -> str:
+    """Return the name of the library's file without its ending, or "".
+
+    raises   DialectError: the dialect includes no files, or none of that name
+    """
+    if program.library is None:
+        return ""
+    check_includes(dialect)
+    name = program.library_file.rpartition(".")[0]
+    if "{file}" in dialect.naming.included and not FILE_PATTERN.fullmatch(name):
+        raise DialectError(
+            f"dialect {dialect.name}: project name {name}: must be letters, digits and _ "
+            "to be a file of routines there"
+        )
+    return name
+
+
+def check_includes(dialect: Dialect) -> None:
+    """Refuse a dialect that cannot take the routines of another file into a program.
+
+    raises   DialectError
+    """
+    if "include" not in dialect.statements or not dialect.procedures or dialect.naming.style == "short":
+        raise DialectError(
+            f"dialect {dialect.name}: cannot take the routines of another file into a program "
+            "(statement include), so that a program of yours must be written into a copy of the library"
+        )
 
 
 def _active_together(program: Program) -> dict[str, set[str]]:

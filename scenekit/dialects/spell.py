@@ -130,6 +130,8 @@ class _Speller:
         """Return the whole program."""
         self.remarks(self.program.remarks[: 1 if self.dialect.brief else None])
         self.silent = self.dialect.brief
+        if self.program.library is not None:
+            self.say("include", file=self.program.library_file, name=self.names.file)
         guide_at = len(self.lines)
         if self.dialect.definitions_first:
             self.define_first()
@@ -168,15 +170,19 @@ class _Speller:
         if not self.dialect.statements.get("global"):
             return
         body, self.lines = self.lines[place:], self.lines[:place]
-        names = [spelled for (routine, _), spelled in self.names.scalars.items() if not routine]
-        names += self.names_of_words()
+        included, library = self.names.included, self.program.library
+        theirs = self.names_of_words(library) if library is not None else []
+        names = [
+            s for (routine, name), s in self.names.scalars.items() if not routine and name not in included
+        ]
+        names += [name for name in self.names_of_words() if name not in theirs]
         for part in wrap(", ".join(names), self.dialect.limits.line_length - 40):
             self.say("global", names=part.replace(" ", "").rstrip(","))
         self.lines += body
 
     def insert_guide(self, place: int) -> None:
         """Put what a user calls and must not name otherwise, as spelled here, near the top."""
-        if self.silent:
+        if self.silent or self.program.library is not None:
             return
         body, self.lines = self.lines, []
         width = min(self.dialect.limits.line_length, 100) - 14
@@ -193,9 +199,10 @@ class _Speller:
         body[place:place] = self.lines
         self.lines = body
 
-    def names_of_words(self) -> list[str]:
-        """Return the names that the spellings of the program's words use for themselves."""
-        bodies = [self.program.main, *(routine.body for routine in self.program.routines)]
+    def names_of_words(self, library: Program | None = None) -> list[str]:
+        """Return the names that the spellings of the words of the program, or its library, use for themselves."""
+        program = library or self.program
+        bodies = [program.main, *(routine.body for routine in program.routines)]
         words = {s.word for body in bodies for s in walk(body) if isinstance(s, Word)}
         found = {name for word in words for name in OWN_NAME.findall(self.dialect.words[word])}
         return sorted(f"{self.constants['variable_prefix']}{name}" for name in found)
@@ -588,11 +595,12 @@ class _Speller:
 def callees_first(program: Program) -> tuple[Routine, ...]:
     """Return the routines of a program, each one after those that it calls."""
     ordered: dict[str, Routine] = {}
+    known = {routine.name for routine in program.routines}
 
     def place(routine: Routine) -> None:
         if routine.name not in ordered:
             for statement in walk(routine.body):
-                if isinstance(statement, Call):
+                if isinstance(statement, Call) and statement.routine in known:
                     place(program.routine(statement.routine))
             ordered[routine.name] = routine
 

@@ -33,6 +33,7 @@ from scenekit.symmetry.flips import ALL_FLIPS
 LARGEST_PROGRAM_BYTES = 32_000_000
 LARGEST_ARRAY = 10_000_000
 OPERATORS = {"div": "//", "mod": "%", "=": "==", "<>": "!="}
+INCLUDE = re.compile(r'^include "([\w.-]+)"$', re.MULTILINE)
 BLOCKS = ("for ", "while ", "if ")
 
 
@@ -419,6 +420,7 @@ def run(task: Run) -> Outcome:
         text = path.read_bytes().decode("ascii")
     except UnicodeDecodeError as error:
         raise VerifyError(f"{task.program}: byte {error.start}: must be plain ASCII text") from None
+    text = _included(task.folder, text)
     machine = Machine(task.folder, text, task.program, task.time_limit_s, task.flips, task.stopped)
     machine.run()
     if len(machine.board.screens) < task.screens:
@@ -426,6 +428,18 @@ def run(task: Run) -> Outcome:
             f"{task.program}: saved {len(machine.board.screens)} screens; {task.screens} awaited"
         )
     return Outcome(screens=tuple(machine.board.screens), said=tuple(machine.said), version=_own_version())
+
+
+def _included(folder: Path, text: str) -> str:
+    """Return a program with the files that it includes behind it."""
+    names = INCLUDE.findall(text)
+    parts = [INCLUDE.sub("", text)]
+    for name in names:
+        path = folder / name
+        if not path.is_file() or path.stat().st_size > LARGEST_PROGRAM_BYTES:
+            raise VerifyError(f"include: got {name!r}; must be a file beside the program")
+        parts.append(path.read_bytes().decode("ascii", "replace"))
+    return "\n".join(parts)
 
 
 def _own_version() -> str:

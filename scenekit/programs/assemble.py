@@ -53,6 +53,7 @@ ENTRY_POINTS = {
     "step": "goes on by one tick: camera, planes, sprites, animations, palette",
     "draw": "draws the whole view and shows it",
     "camera_to": "moves the camera",
+    "let_go": "takes a sprite, or with -1 the camera, off its path, for you to move",
     "keep_sprite": "moves the camera no more than it takes to have its sprite in the zone",
     "wake": "wakes a sprite that sleeps",
     "lull": "lets a sprite sleep, out of sight",

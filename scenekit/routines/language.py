@@ -20,6 +20,8 @@ A program is routines over whole numbers and one-dimensional arrays:
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
+from scenekit.routines.words import WORDS
+
 
 @dataclass(frozen=True, slots=True)
 class Number:
@@ -162,6 +164,8 @@ class Program:
 
     entry_points   routines for a user to call, each with what it does
     packed         encoded tables as one text; then `tables` holds only what stands in DATA as numbers
+    library        the program whose routines and names this one uses, in a file of its own
+    library_file   that file's name
     """
 
     name: str
@@ -172,10 +176,28 @@ class Program:
     tables: tuple[Table, ...] = ()
     entry_points: tuple[tuple[str, str], ...] = ()
     packed: str = ""
+    library: "Program | None" = None
+    library_file: str = ""
 
     def routine(self, name: str) -> Routine:
         """Return a routine by name."""
         return next(routine for routine in self.routines if routine.name == name)
+
+
+def names_set(program: Program) -> frozenset[str]:
+    """Return the variables that a program gives values, own names of its routines left out."""
+    found: set[str] = set()
+    bodies = [(frozenset[str](), program.main)]
+    bodies += [(frozenset((*r.parameters, *r.locals)), r.body) for r in program.routines]
+    for own, body in bodies:
+        for statement in walk(body):
+            match statement:
+                case Assign(Name(name), _) | For(name, _, _, _):
+                    found |= {name} - own
+                case Word(word, arguments) if word in WORDS and WORDS[word].sets is not None:
+                    targets = arguments[WORDS[word].sets : (WORDS[word].sets or 0) + 1]
+                    found |= {target.name for target in targets if isinstance(target, Name)} - own
+    return frozenset(found)
 
 
 COMPARISONS = ("=", "<>", "<", "<=", ">", ">=")

@@ -49,6 +49,11 @@ if TYPE_CHECKING:
     "--first-line", default=1000, show_default=True, help="First line number, where lines have numbers."
 )
 @click.option(
+    "--program",
+    type=click.Path(path_type=Path),
+    help="Also write this program of yours, in neutral words, over the library: once, then it is kept.",
+)
+@click.option(
     "--encode",
     type=click.Choice(["auto", "always", "never"]),
     default="auto",
@@ -69,6 +74,7 @@ def command(
     sums: bool,
     prefix: str,
     first_line: int,
+    program: Path | None,
     encode: str,
     as_json: bool,
 ) -> int:
@@ -79,7 +85,8 @@ def command(
     """
     from scenekit.build import BuildOptions, run_stages
     from scenekit.cli.games import Way, export_game
-    from scenekit.export import write_export
+    from scenekit.cli.owning import describe_own, own_data, read_program
+    from scenekit.export import write_export, write_own
     from scenekit.model.store import load
     from scenekit.transfer import ship
 
@@ -87,6 +94,8 @@ def command(
         raise click.BadParameter(f"got {first_line}; must be 1 to 9000", param_hint="--first-line")
     if out is None and to is None:
         raise click.UsageError("name a folder with --out, or a card with --to")
+    if program is not None and (out is None or proof is not None):
+        raise click.UsageError("--program goes with --out, and not with --proof")
     if check and to is None:
         raise click.UsageError("--check goes with --to")
     if proof and counting:
@@ -102,6 +111,7 @@ def command(
         encode=encode,
         report=proof_stops(proof, document.scene(scene)) if proof is not None else (),
         row_sums=sums,
+        program=read_program(program) if program is not None else None,
     )
     progress = Progress("export")
     if scene is None and proof is None and len(document.scenes) > 1:
@@ -109,15 +119,19 @@ def command(
     build = run_stages(document, target, scene, options=options, progress=progress)
     shipment = ship(build.files, build.dialect, check) if to is not None else None
     changed = write_export(out, build.files) if out is not None else ()
+    written = write_own(out, build.own_files) if out is not None else ()
     carried = write_export(to, shipment.files) if to is not None and shipment is not None else ()
     progress.done()
     if as_json:
         where = None if out is None else str(out)
         sent = None if shipment is None else shipment_data(to, shipment, carried)
-        print_json({**_data(build, changed), "folder": where, "transfer": sent})
+        print_json(
+            {**_data(build, changed), "folder": where, "transfer": sent, **own_data(build.own_files, written)}
+        )
         return exit_code(build.findings)
     click.echo(f"{out or to}: {build.scene.name} for {build.target.name} in dialect {build.dialect.name}")
     _describe(build, changed if out is not None else None)
+    describe_own(build.own_files, written)
     if shipment is not None:
         describe_shipment(to, shipment, carried)
     print_findings(build.findings)
