@@ -40,19 +40,22 @@ def write_own(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
     """Write the user's own files where there are none of these names yet; return the names of those written.
 
     What is there already is the user's and stays as it is.
-
-    raises   ExportError: a folder or a broken link has such a name
     """
-    missing = []
+    missing = [name for name in files if not (folder / name).exists()]
+    for name in missing:
+        write_atomically(folder / name, files[name])
+    return tuple(missing)
+
+
+def check_own(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Refuse links and folders where the user's own files are to be written, before anything is.
+
+    raises   ExportError
+    """
     for name in files:
         path = folder / name
         if path.is_symlink() or (path.exists() and not path.is_file()):
             raise ExportError(f"{path}: is a link or folder; move it away or choose another folder")
-        if not path.exists():
-            missing.append(name)
-    for name in missing:
-        write_atomically(folder / name, files[name])
-    return tuple(missing)
 
 
 def _must_write(folder: Path, name: str, data: bytes, ledger: Mapping[str, list[str]]) -> bool:

@@ -7,7 +7,7 @@ import os
 import pytest
 
 from scenekit.errors import ExportError, SceneKitError
-from scenekit.export import LEDGER, read_ledger, write_export
+from scenekit.export import LEDGER, check_own, read_ledger, write_export, write_own
 
 FIRST = {"a.bas": b"10 REM one\n", "a-art.bmp": b"BM1", "stops.txt": b""}
 SECOND = {"a.bas": b"10 REM two\n", "a-art.bmp": b"BM2", "stops.txt": b""}
@@ -197,3 +197,18 @@ def test_names_that_lead_elsewhere_are_refused(tmp_path, name):
     with pytest.raises(ValueError, match="is no name"):
         write_export(folder, {name: b"x"})
     assert not (tmp_path / "evil.bas").exists()
+
+
+def test_files_of_the_user_are_written_once_and_kept(tmp_path):
+    assert write_own(tmp_path, {"game.bas": b"one\n", "keys.txt": b""}) == ("game.bas", "keys.txt")
+    (tmp_path / "game.bas").write_bytes(b"mine\n")
+    write_export(tmp_path, FIRST)
+    assert write_own(tmp_path, {"game.bas": b"two\n", "keys.txt": b""}) == ()
+    assert (tmp_path / "game.bas").read_bytes() == b"mine\n"
+    assert set(read_ledger(tmp_path)) == set(FIRST)
+
+
+def test_a_link_where_a_file_of_the_user_should_be_is_refused(tmp_path):
+    (tmp_path / "game.bas").symlink_to(tmp_path / "elsewhere.bas")
+    with pytest.raises(ExportError, match="is a link"):
+        check_own(tmp_path, {"game.bas": b"one\n"})

@@ -38,12 +38,14 @@ def export_game(
     """Export all scenes as one library, say what was written, and return the exit code."""
     from scenekit.cli.commands.export_command import describe_shipment, shipment_data
     from scenekit.cli.owning import describe_own, own_data
-    from scenekit.export import write_export, write_own
+    from scenekit.export import check_own, write_export, write_own
     from scenekit.game import build_game
     from scenekit.transfer import ship
 
     game = build_game(project, target, options=options, progress=progress)
     shipment = ship(game.files, game.first.dialect, way.check) if way.to is not None else None
+    if way.out is not None:
+        check_own(way.out, game.own_files)
     changed = write_export(way.out, game.files) if way.out is not None else ()
     written = write_own(way.out, game.own_files) if way.out is not None else ()
     carried = write_export(way.to, shipment.files) if way.to is not None and shipment is not None else ()

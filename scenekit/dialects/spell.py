@@ -200,7 +200,7 @@ class _Speller:
         self.lines = body
 
     def names_of_words(self, library: Program | None = None) -> list[str]:
-        """Return the names that the spellings of the words of the program, or its library, use for themselves."""
+        """Return the names that spellings of the words of the program, or its library, use for themselves."""
         program = library or self.program
         bodies = [program.main, *(routine.body for routine in program.routines)]
         words = {s.word for body in bodies for s in walk(body) if isinstance(s, Word)}

@@ -177,7 +177,9 @@ def parse_routines(text: str, label: str) -> tuple[Routine, ...]:
 def parse_statements(text: str, label: str) -> tuple[Statement, ...]:
     """Read statements up to the end of the text."""
     lines = _Lines(text + "\nend", label)
-    body, _ = _block(lines, [])
+    body, closing = _block(lines, [])
+    if closing == "else" or lines.more():
+        raise DialectError(f"{label}: line {lines.lines[lines.at - 1][0]}: {closing!r} closes nothing")
     return body
 
 

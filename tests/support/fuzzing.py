@@ -14,7 +14,7 @@ import warnings
 import zipfile
 import zlib
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -25,14 +25,19 @@ from scenekit.chosen import choose_for
 from scenekit.colour.given import colours_of_file
 from scenekit.dialects.answers import read_answers
 from scenekit.dialects.dialect import load_dialect
+from scenekit.dialects.spell import Options, spell
 from scenekit.errors import SceneKitError
 from scenekit.images import read_pictures
 from scenekit.images.art import load_art, read_map
 from scenekit.inspection import document_findings
 from scenekit.machines.profile import load_machine
 from scenekit.model.pending import PENDING_FILE, pack
+from scenekit.model.project import Project
 from scenekit.model.store import load, save
+from scenekit.programs.own import read_own
 from scenekit.programs.records import find_records, read_log_file
+from scenekit.routines.language import Program
+from scenekit.routines.parse import parse_routines
 from scenekit.sheets.source import read_source
 from scenekit.slicing.boxlist import read_box_file
 from scenekit.verify.board import read_sent_screen
@@ -55,6 +60,50 @@ class Kind:
 
 class Stuck(BaseException):
     """A reader did not come back."""
+
+
+OWN_PROGRAM = b"""' A game.
+do load
+over = 0
+while over = 0 and tick < 90
+  do ride(2, "facing left")
+  for n = 0 to 3
+    list(n) = list(n) + 1
+  end
+  key over
+end
+say list(2) div 3 mod 2
+quit
+
+' Rides on.
+routine ride(n, f)
+  local i
+  i = n * 2 - (f + 1)
+  if i < 0 or i > 9
+    return
+  else
+    tick = tick + i
+  end
+end
+"""
+
+
+def read_own_program(path: Path) -> str:
+    """Read a program of the user's own over a tiny library, and spell it in a dialect."""
+    library = Program(
+        name="tiny",
+        remarks=(),
+        arrays=(("list", 4),),
+        main=(),
+        routines=parse_routines("routine load\n  tick = 0\nend\n", "tiny"),
+    )
+    project = Project(folder=path.parent, name="tiny", scenes=(), sheets=(), sprites=(), targets=())
+    program = read_own(path.read_bytes().decode("latin-1"), path.name, project, library)
+    program = replace(program, library_file="tiny.bas")
+    text = spell(load_dialect("brandy", path.parent), program, {"bottom": 398}, Options())
+    assert text.isascii()
+    assert all(line.strip() and line.isprintable() for line in text.splitlines())
+    return text
 
 
 # what is read
@@ -110,6 +159,7 @@ def kinds(folder: Path) -> dict[str, Kind]:
         "answers": Kind(
             (("answers.toml", b'line = "LINE (1,2)-(3,4)"\nplot = "PSET (1,2),3"\n' * 1),), read_answers
         ),
+        "own program": Kind((("own.words", OWN_PROGRAM),), read_own_program),
         "log": Kind((("log.txt", log),), read_log),
         "palette": Kind(
             (("own.txt", b"ff0000\n00ff00 # green\n0000ff\n"), ("own.hex", b"#112233\n445566\n")),

@@ -3,7 +3,8 @@
 From it scenes are made whose paths do the same, so that the reference renderer can draw how the game ends.
 """
 
-from dataclasses import dataclass, field, replace
+import itertools
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from scenekit.model.scene import Path, Segment
@@ -51,7 +52,7 @@ class Game:
         self.begin(0)
 
     def begin(self, number):
-        name, facts = LEVELS[number]
+        _name, facts = LEVELS[number]
         lamps = {lamp: [at, "burn" if lit else "dark"] for lamp, (at, lit) in facts["lamps"].items()}
         self.level = Level(number, *facts["hero"], lamps, {}, facts["thing"])
         self.values["lamps"] = sum(look != "dark" for _, look in lamps.values())
@@ -96,6 +97,7 @@ class Game:
             self.note()
             return self.begin(1)
         self.note()
+        return None
 
     def work(self):
         if self.turning and not self.wait:
@@ -158,7 +160,7 @@ def camera_at(x):
 
 def route(xs, looks=None):
     """Return a path through places tick by tick, with an animation and a facing at its start."""
-    steps = [b - a for a, b in zip(xs, xs[1:], strict=False)]
+    steps = [b - a for a, b in itertools.pairwise(xs)]
     looks = looks or [("", "")] * len(xs)
     segments, at = [], 0
     for n in range(1, len(steps) + 1):

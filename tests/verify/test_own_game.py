@@ -1,7 +1,7 @@
 """The demo's example game, played by scripts of keys in every dialect that can.
 
-How it ends is compared with its rules written once more in Python (tests/support/lamplighter.py), and the screen
-with the reference picture of scenes whose paths and changes do what these rules say.
+How it ends is compared with its rules written once more in Python (tests/support/lamplighter.py), and the
+screen with the reference picture of scenes whose paths and changes do what these rules say.
 """
 
 from dataclasses import replace

@@ -86,7 +86,7 @@ def command(
     from scenekit.build import BuildOptions, run_stages
     from scenekit.cli.games import Way, export_game
     from scenekit.cli.owning import describe_own, own_data, read_program
-    from scenekit.export import write_export, write_own
+    from scenekit.export import check_own, write_export, write_own
     from scenekit.model.store import load
     from scenekit.transfer import ship
 
@@ -118,6 +118,8 @@ def command(
         return export_game(document, target, options, progress, Way(out=out, to=to, check=check), as_json)
     build = run_stages(document, target, scene, options=options, progress=progress)
     shipment = ship(build.files, build.dialect, check) if to is not None else None
+    if out is not None:
+        check_own(out, build.own_files)
     changed = write_export(out, build.files) if out is not None else ()
     written = write_own(out, build.own_files) if out is not None else ()
     carried = write_export(to, shipment.files) if to is not None and shipment is not None else ()

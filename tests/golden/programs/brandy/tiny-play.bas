@@ -9,6 +9,8 @@ REM   PROCsk_start: puts everything to tick 0
 REM   PROCsk_step: goes on by one tick: camera, planes, sprites, animations, palette
 REM   PROCsk_draw: draws the whole view and shows it
 REM   PROCsk_camera_to(x%,y%): moves the camera
+REM   PROCsk_let_go(i%): takes a sprite, or with -1 the camera, off its path, for you to
+REM   move
 REM   PROCsk_face(i%,f%): turns a sprite
 REM   PROCsk_act(i%,n%): gives a sprite another animation
 REM   PROCsk_animate(i%): plays one sprite's animation on
@@ -222,7 +224,7 @@ DEF PROCsk_load
   sk_covers%=0
   sk_order_count%=1
   sk_ticks_per_update%=1
-  RESTORE +1063
+  RESTORE +1067
   FOR i%=0 TO 15
     READ sk_red%(i%)
   NEXT
@@ -528,6 +530,10 @@ DEF PROCsk_dress(i%)
     sk_actor_step%(i%)=0
     sk_actor_left%(i%)=sk_step_ticks%(sk_animation_first%(n%))
   ENDIF
+ENDPROC
+REM Takes sprite I, or with -1 the camera, off its path: your program moves it then.
+DEF PROCsk_let_go(i%)
+  sk_mover_segment%(i%+1)=-1
 ENDPROC
 REM Makes sprite I do animation N of its own list.
 DEF PROCsk_act(i%,n%)

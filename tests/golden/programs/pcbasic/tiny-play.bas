@@ -131,7 +131,7 @@
 1130 sk.stop!=-1:IF NOT EOF(2) THEN INPUT#2,sk.stop!
 1131 IF sk.stop!<0 THEN 1135
 1132 s!=sk.stop!
-1133 GOSUB 1659
+1133 GOSUB 1661
 1134 GOTO 1136
 1135 PRINT#3,0
 1136 SYSTEM
@@ -153,7 +153,7 @@
 1152 sk.covers%=0
 1153 sk.order.count%=1
 1154 sk.ticks.per.update%=1
-1155 RESTORE 1800
+1155 RESTORE 1802
 1156 FOR i%=0 TO 255
 1157 READ sk.red%(i%)
 1158 NEXT
@@ -284,7 +284,7 @@
 1283 READ sk.path.repeat%(i%)
 1284 NEXT
 1285 sk.pages%=2
-1286 GOSUB 1626
+1286 GOSUB 1628
 1287 RETURN
 1288 GOSUB 1290
 1289 RETURN
@@ -309,7 +309,7 @@
 1308 sk.wrap.base.x!(i%)=sk.start.base.x!(i%)
 1309 sk.wrap.base.y!(i%)=sk.start.base.y!(i%)
 1310 i2%=i%
-1311 GOSUB 1471
+1311 GOSUB 1473
 1312 NEXT
 1313 FOR i%=0 TO sk.actors%-1
 1314 sk.actor.face%(i%)=sk.start.face%(i%)
@@ -337,7 +337,7 @@
 1336 i2%=i%
 1337 GOSUB 1360
 1338 NEXT
-1339 GOSUB 1510
+1339 GOSUB 1512
 1340 RETURN
 1341 sk.tick!=sk.tick!+1
 1342 x!=sk.mover.x!(0)
@@ -346,17 +346,17 @@
 1345 GOSUB 1365
 1346 u!=sk.mover.x!(0)-x!
 1347 v!=sk.mover.y!(0)-y!
-1348 GOSUB 1435
+1348 GOSUB 1437
 1349 FOR i%=0 TO sk.planes%-1
 1350 i3%=i%
-1351 GOSUB 1458
+1351 GOSUB 1460
 1352 NEXT
-1353 GOSUB 1652
+1353 GOSUB 1654
 1354 FOR i%=0 TO sk.covers%-1
 1355 i2%=i%
 1356 GOSUB 1360
 1357 NEXT
-1358 GOSUB 1484
+1358 GOSUB 1486
 1359 RETURN
 1360 IF sk.tick!<sk.cover.tick%(i2%) THEN 1364
 1361 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1364
@@ -415,436 +415,438 @@
 1414 sk.actor.step%(i2%)=0
 1415 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%))
 1416 RETURN
-1417 sk.actor.does%(i%)=n2%
-1418 i2%=i%
-1419 GOSUB 1409
-1420 RETURN
-1421 sk.actor.face%(i%)=f%
-1422 i2%=i%
-1423 GOSUB 1409
-1424 RETURN
-1425 n%=sk.actor.shows%(i2%)
-1426 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
-1427 IF sk.actor.left%(i2%)<>0 THEN 1434
-1428 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
-1429 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1433
-1430 sk.actor.step%(i2%)=0
-1431 IF sk.animation.again%(n%)<>0 THEN 1433
-1432 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
-1433 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
-1434 RETURN
-1435 FOR i3%=0 TO sk.planes%-1
-1436 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
-1437 IF sk.plane.part.x!(i3%)>=0 THEN 1441
-1438 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
-1439 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
-1440 GOTO 1437
-1441 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1445
-1442 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
-1443 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1444 GOTO 1441
-1445 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
-1446 IF sk.plane.part.y!(i3%)>=0 THEN 1450
-1447 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
-1448 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
-1449 GOTO 1446
-1450 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1454
-1451 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
-1452 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1453 GOTO 1450
-1454 i2%=i3%
-1455 GOSUB 1471
-1456 NEXT
-1457 RETURN
-1458 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
-1459 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
-1460 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1463
-1461 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
-1462 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1463 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
-1464 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
-1465 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1468
-1466 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
-1467 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1468 i2%=i3%
-1469 GOSUB 1471
-1470 RETURN
-1471 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1474
-1472 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
-1473 GOTO 1471
-1474 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1477
-1475 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
-1476 GOTO 1474
-1477 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1480
-1478 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
-1479 GOTO 1477
-1480 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1483
-1481 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
-1482 GOTO 1480
-1483 RETURN
-1484 changed%=0
-1485 FOR i2%=0 TO sk.cycles%-1
-1486 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
-1487 IF sk.cycle.left%(i2%)<>0 THEN 1491
-1488 i3%=i2%
-1489 GOSUB 1502
-1490 changed%=1
-1491 NEXT
-1492 FOR i2%=0 TO sk.events%-1
-1493 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1498
-1494 IF sk.tick!<sk.event.next!(i2%) THEN 1498
-1495 sk.event.done%(i2%)=sk.event.done%(i2%)+1
-1496 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
-1497 changed%=1
-1498 NEXT
-1499 IF changed%<>1 THEN 1501
-1500 GOSUB 1510
-1501 RETURN
-1502 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
-1503 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
-1504 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
-1505 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1507
-1506 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
-1507 IF sk.cycle.back%(i3%)<>1 THEN 1509
-1508 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1509 RETURN
-1510 FOR i3%=0 TO sk.cycles%-1
-1511 FOR j%=0 TO sk.cycle.count%(i3%)-1
-1512 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1513 NEXT
-1514 NEXT
-1515 FOR i3%=0 TO sk.events%-1
-1516 IF sk.event.done%(i3%)<=0 THEN 1520
-1517 FOR j%=0 TO sk.event.count%(i3%)-1
-1518 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
-1519 NEXT
-1520 NEXT
-1521 RETURN
-1522 sk.pose.x!=sk.mover.x!(i%+1)
-1523 sk.pose.y!=sk.mover.y!(i%+1)
-1524 IF sk.actor.plane%(i%)<0 THEN 1527
-1525 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
-1526 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
-1527 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
-1528 sk.pose.frame%=sk.step.frame%(n%)
-1529 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
-1530 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
-1531 RETURN
-1532 i%=i2%
-1533 GOSUB 1522
-1534 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
-1535 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
-1536 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
-1537 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1539
-1538 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
-1539 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
-1540 IF INT(sk.pose.flip%/2)<>1 THEN 1542
-1541 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
-1542 RETURN
-1543 sk.touching%=0
-1544 i2%=i3%
-1545 GOSUB 1532
-1546 x!=sk.hit.left!
-1547 y!=sk.hit.top!
-1548 w%=sk.hit.wide%
-1549 h%=sk.hit.high%
-1550 i2%=j%
-1551 GOSUB 1532
-1552 IF w%=0 THEN 1554
-1553 IF sk.hit.wide%<>0 THEN 1555
-1554 RETURN
-1555 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1560
-1556 IF sk.hit.left!>=x!+w% THEN 1560
-1557 IF y!>=sk.hit.top!+sk.hit.high% THEN 1560
-1558 IF sk.hit.top!>=y!+h% THEN 1560
-1559 sk.touching%=1
-1560 RETURN
-1561 sk.flags%=0
-1562 IF sk.flag.first%(p%)>=0 THEN 1564
-1563 RETURN
-1564 IF sk.wrap.x%(p%)<>1 THEN 1569
-1565 IF x!>=0 THEN 1568
-1566 x!=x!+sk.plane.w%(p%)
-1567 GOTO 1565
-1568 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
-1569 IF sk.wrap.y%(p%)<>1 THEN 1574
-1570 IF y!>=0 THEN 1573
-1571 y!=y!+sk.plane.h%(p%)
-1572 GOTO 1570
-1573 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
-1574 IF x!<0 THEN 1578
-1575 IF y!<0 THEN 1578
-1576 IF x!>=sk.plane.w%(p%) THEN 1578
-1577 IF y!<sk.plane.h%(p%) THEN 1579
-1578 RETURN
-1579 p2%=p%
-1580 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
-1581 GOSUB 1650
-1582 RETURN
-1583 PRINT#3,sk.tick!
-1584 PRINT#3,sk.mover.x!(0)
-1585 PRINT#3,sk.mover.y!(0)
-1586 FOR i4%=0 TO sk.planes%-1
-1587 PRINT#3,sk.plane.x!(i4%)
-1588 PRINT#3,sk.plane.y!(i4%)
-1589 NEXT
-1590 FOR i4%=0 TO sk.actors%-1
-1591 PRINT#3,sk.mover.x!(i4%+1)
-1592 PRINT#3,sk.mover.y!(i4%+1)
-1593 n2%=sk.animation.first%(sk.actor.shows%(i4%))+sk.actor.step%(i4%)
-1594 PRINT#3,sk.step.frame%(n2%)
-1595 PRINT#3,sk.actor.flip%(i4%)
-1596 NEXT
-1597 FOR i4%=0 TO sk.actors%-1
-1598 i2%=i4%
-1599 GOSUB 1532
-1600 PRINT#3,sk.hit.left!
-1601 PRINT#3,sk.hit.top!
-1602 PRINT#3,sk.hit.wide%
-1603 PRINT#3,sk.hit.high%
-1604 IF i4%<=0 THEN 1609
-1605 i3%=i4%-1
-1606 j%=i4%
-1607 GOSUB 1543
-1608 PRINT#3,sk.touching%
-1609 IF sk.actor.plane%(i4%)<0 THEN 1615
-1610 p%=sk.actor.plane%(i4%)
-1611 x!=sk.mover.x!(i4%+1)
-1612 y!=sk.mover.y!(i4%+1)+1
-1613 GOSUB 1561
-1614 PRINT#3,sk.flags%
-1615 NEXT
-1616 FOR i4%=0 TO sk.covers%-1
-1617 PRINT#3,sk.cover.done%(i4%)
-1618 NEXT
-1619 FOR i4%=0 TO sk.moving%-1
-1620 n2%=sk.now%(sk.moving.entry%(i4%))
-1621 PRINT#3,sk.red%(n2%)
-1622 PRINT#3,sk.green%(n2%)
-1623 PRINT#3,sk.blue%(n2%)
-1624 NEXT
-1625 RETURN
-1626 FOR i2%=0 TO sk.entries%-1
-1627 sk.now%(i2%)=i2%
-1628 NEXT
-1629 RETURN
-1630 sk.held$=INKEY$
-1631 k%=-(sk.held$=CHR$(0)+"K")-2*(sk.held$=CHR$(0)+"M")-4*(sk.held$=CHR$(0)+"H")
-1632 k%=k%-8*(sk.held$=CHR$(0)+"P")-16*(sk.held$=" ")
-1633 n%=k%
-1634 GOSUB 1636
-1635 RETURN
-1636 sk.steer.left%=(n%-2*INT(n%/2))
-1637 sk.steer.right%=((INT(n%/2))-2*INT((INT(n%/2))/2))
-1638 sk.steer.up%=((INT(n%/4))-2*INT((INT(n%/4))/2))
-1639 sk.steer.down%=((INT(n%/8))-2*INT((INT(n%/8))/2))
-1640 sk.steer.act%=((INT(n%/16))-2*INT((INT(n%/16))/2))
-1641 RETURN
-1642 u2!=x!-sk.mover.x!(0)
-1643 v2!=y!-sk.mover.y!(0)
-1644 sk.mover.x!(0)=x!
-1645 sk.mover.y!(0)=y!
-1646 u!=u2!
-1647 v!=v2!
-1648 GOSUB 1435
-1649 RETURN
-1650 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1417 sk.mover.segment%(i%+1)=-1
+1418 RETURN
+1419 sk.actor.does%(i%)=n2%
+1420 i2%=i%
+1421 GOSUB 1409
+1422 RETURN
+1423 sk.actor.face%(i%)=f%
+1424 i2%=i%
+1425 GOSUB 1409
+1426 RETURN
+1427 n%=sk.actor.shows%(i2%)
+1428 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
+1429 IF sk.actor.left%(i2%)<>0 THEN 1436
+1430 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
+1431 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1435
+1432 sk.actor.step%(i2%)=0
+1433 IF sk.animation.again%(n%)<>0 THEN 1435
+1434 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
+1435 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
+1436 RETURN
+1437 FOR i3%=0 TO sk.planes%-1
+1438 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
+1439 IF sk.plane.part.x!(i3%)>=0 THEN 1443
+1440 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
+1441 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
+1442 GOTO 1439
+1443 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1447
+1444 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
+1445 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1446 GOTO 1443
+1447 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
+1448 IF sk.plane.part.y!(i3%)>=0 THEN 1452
+1449 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
+1450 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
+1451 GOTO 1448
+1452 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1456
+1453 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
+1454 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1455 GOTO 1452
+1456 i2%=i3%
+1457 GOSUB 1473
+1458 NEXT
+1459 RETURN
+1460 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
+1461 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
+1462 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1465
+1463 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
+1464 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1465 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
+1466 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
+1467 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1470
+1468 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
+1469 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1470 i2%=i3%
+1471 GOSUB 1473
+1472 RETURN
+1473 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1476
+1474 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
+1475 GOTO 1473
+1476 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1479
+1477 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
+1478 GOTO 1476
+1479 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1482
+1480 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
+1481 GOTO 1479
+1482 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1485
+1483 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
+1484 GOTO 1482
+1485 RETURN
+1486 changed%=0
+1487 FOR i2%=0 TO sk.cycles%-1
+1488 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
+1489 IF sk.cycle.left%(i2%)<>0 THEN 1493
+1490 i3%=i2%
+1491 GOSUB 1504
+1492 changed%=1
+1493 NEXT
+1494 FOR i2%=0 TO sk.events%-1
+1495 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1500
+1496 IF sk.tick!<sk.event.next!(i2%) THEN 1500
+1497 sk.event.done%(i2%)=sk.event.done%(i2%)+1
+1498 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
+1499 changed%=1
+1500 NEXT
+1501 IF changed%<>1 THEN 1503
+1502 GOSUB 1512
+1503 RETURN
+1504 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
+1505 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
+1506 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
+1507 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1509
+1508 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
+1509 IF sk.cycle.back%(i3%)<>1 THEN 1511
+1510 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1511 RETURN
+1512 FOR i3%=0 TO sk.cycles%-1
+1513 FOR j%=0 TO sk.cycle.count%(i3%)-1
+1514 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1515 NEXT
+1516 NEXT
+1517 FOR i3%=0 TO sk.events%-1
+1518 IF sk.event.done%(i3%)<=0 THEN 1522
+1519 FOR j%=0 TO sk.event.count%(i3%)-1
+1520 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
+1521 NEXT
+1522 NEXT
+1523 RETURN
+1524 sk.pose.x!=sk.mover.x!(i%+1)
+1525 sk.pose.y!=sk.mover.y!(i%+1)
+1526 IF sk.actor.plane%(i%)<0 THEN 1529
+1527 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
+1528 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
+1529 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
+1530 sk.pose.frame%=sk.step.frame%(n%)
+1531 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
+1532 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
+1533 RETURN
+1534 i%=i2%
+1535 GOSUB 1524
+1536 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
+1537 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
+1538 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
+1539 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1541
+1540 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
+1541 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
+1542 IF INT(sk.pose.flip%/2)<>1 THEN 1544
+1543 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
+1544 RETURN
+1545 sk.touching%=0
+1546 i2%=i3%
+1547 GOSUB 1534
+1548 x!=sk.hit.left!
+1549 y!=sk.hit.top!
+1550 w%=sk.hit.wide%
+1551 h%=sk.hit.high%
+1552 i2%=j%
+1553 GOSUB 1534
+1554 IF w%=0 THEN 1556
+1555 IF sk.hit.wide%<>0 THEN 1557
+1556 RETURN
+1557 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1562
+1558 IF sk.hit.left!>=x!+w% THEN 1562
+1559 IF y!>=sk.hit.top!+sk.hit.high% THEN 1562
+1560 IF sk.hit.top!>=y!+h% THEN 1562
+1561 sk.touching%=1
+1562 RETURN
+1563 sk.flags%=0
+1564 IF sk.flag.first%(p%)>=0 THEN 1566
+1565 RETURN
+1566 IF sk.wrap.x%(p%)<>1 THEN 1571
+1567 IF x!>=0 THEN 1570
+1568 x!=x!+sk.plane.w%(p%)
+1569 GOTO 1567
+1570 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
+1571 IF sk.wrap.y%(p%)<>1 THEN 1576
+1572 IF y!>=0 THEN 1575
+1573 y!=y!+sk.plane.h%(p%)
+1574 GOTO 1572
+1575 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
+1576 IF x!<0 THEN 1580
+1577 IF y!<0 THEN 1580
+1578 IF x!>=sk.plane.w%(p%) THEN 1580
+1579 IF y!<sk.plane.h%(p%) THEN 1581
+1580 RETURN
+1581 p2%=p%
+1582 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
+1583 GOSUB 1652
+1584 RETURN
+1585 PRINT#3,sk.tick!
+1586 PRINT#3,sk.mover.x!(0)
+1587 PRINT#3,sk.mover.y!(0)
+1588 FOR i4%=0 TO sk.planes%-1
+1589 PRINT#3,sk.plane.x!(i4%)
+1590 PRINT#3,sk.plane.y!(i4%)
+1591 NEXT
+1592 FOR i4%=0 TO sk.actors%-1
+1593 PRINT#3,sk.mover.x!(i4%+1)
+1594 PRINT#3,sk.mover.y!(i4%+1)
+1595 n2%=sk.animation.first%(sk.actor.shows%(i4%))+sk.actor.step%(i4%)
+1596 PRINT#3,sk.step.frame%(n2%)
+1597 PRINT#3,sk.actor.flip%(i4%)
+1598 NEXT
+1599 FOR i4%=0 TO sk.actors%-1
+1600 i2%=i4%
+1601 GOSUB 1534
+1602 PRINT#3,sk.hit.left!
+1603 PRINT#3,sk.hit.top!
+1604 PRINT#3,sk.hit.wide%
+1605 PRINT#3,sk.hit.high%
+1606 IF i4%<=0 THEN 1611
+1607 i3%=i4%-1
+1608 j%=i4%
+1609 GOSUB 1545
+1610 PRINT#3,sk.touching%
+1611 IF sk.actor.plane%(i4%)<0 THEN 1617
+1612 p%=sk.actor.plane%(i4%)
+1613 x!=sk.mover.x!(i4%+1)
+1614 y!=sk.mover.y!(i4%+1)+1
+1615 GOSUB 1563
+1616 PRINT#3,sk.flags%
+1617 NEXT
+1618 FOR i4%=0 TO sk.covers%-1
+1619 PRINT#3,sk.cover.done%(i4%)
+1620 NEXT
+1621 FOR i4%=0 TO sk.moving%-1
+1622 n2%=sk.now%(sk.moving.entry%(i4%))
+1623 PRINT#3,sk.red%(n2%)
+1624 PRINT#3,sk.green%(n2%)
+1625 PRINT#3,sk.blue%(n2%)
+1626 NEXT
+1627 RETURN
+1628 FOR i2%=0 TO sk.entries%-1
+1629 sk.now%(i2%)=i2%
+1630 NEXT
+1631 RETURN
+1632 sk.held$=INKEY$
+1633 k%=-(sk.held$=CHR$(0)+"K")-2*(sk.held$=CHR$(0)+"M")-4*(sk.held$=CHR$(0)+"H")
+1634 k%=k%-8*(sk.held$=CHR$(0)+"P")-16*(sk.held$=" ")
+1635 n%=k%
+1636 GOSUB 1638
+1637 RETURN
+1638 sk.steer.left%=(n%-2*INT(n%/2))
+1639 sk.steer.right%=((INT(n%/2))-2*INT((INT(n%/2))/2))
+1640 sk.steer.up%=((INT(n%/4))-2*INT((INT(n%/4))/2))
+1641 sk.steer.down%=((INT(n%/8))-2*INT((INT(n%/8))/2))
+1642 sk.steer.act%=((INT(n%/16))-2*INT((INT(n%/16))/2))
+1643 RETURN
+1644 u2!=x!-sk.mover.x!(0)
+1645 v2!=y!-sk.mover.y!(0)
+1646 sk.mover.x!(0)=x!
+1647 sk.mover.y!(0)=y!
+1648 u!=u2!
+1649 v!=v2!
+1650 GOSUB 1437
 1651 RETURN
-1652 FOR i3%=0 TO sk.actors%-1
-1653 i2%=i3%
-1654 GOSUB 1425
-1655 m2%=i3%+1
-1656 GOSUB 1365
-1657 NEXT
-1658 RETURN
-1659 OPEN "said.txt" FOR OUTPUT AS 3
-1660 GOSUB 1670
-1661 IF s!<0 THEN 1668
-1662 IF sk.tick!>=s! THEN 1665
-1663 GOSUB 1341
-1664 GOTO 1662
-1665 GOSUB 1583
-1666 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
-1667 GOTO 1661
-1668 CLOSE 3
-1669 RETURN
-1670 FOR i%=0 TO 255
-1671 PRINT#3,sk.red%(i%)
-1672 NEXT
-1673 FOR i%=0 TO 255
-1674 PRINT#3,sk.green%(i%)
-1675 NEXT
-1676 FOR i%=0 TO 255
-1677 PRINT#3,sk.blue%(i%)
-1678 NEXT
-1679 FOR i%=0 TO 0
-1680 PRINT#3,sk.plane.columns%(i%)
-1681 NEXT
-1682 FOR i%=0 TO 0
-1683 PRINT#3,sk.plane.rows%(i%)
-1684 NEXT
-1685 FOR i%=0 TO 0
-1686 PRINT#3,sk.tile.w%(i%)
-1687 NEXT
-1688 FOR i%=0 TO 0
-1689 PRINT#3,sk.tile.h%(i%)
-1690 NEXT
-1691 FOR i%=0 TO 0
-1692 PRINT#3,sk.last.w%(i%)
-1693 NEXT
-1694 FOR i%=0 TO 0
-1695 PRINT#3,sk.last.h%(i%)
-1696 NEXT
-1697 FOR i%=0 TO 0
-1698 PRINT#3,sk.plane.w%(i%)
-1699 NEXT
-1700 FOR i%=0 TO 0
-1701 PRINT#3,sk.plane.h%(i%)
-1702 NEXT
-1703 FOR i%=0 TO 0
-1704 PRINT#3,sk.map.first%(i%)
-1705 NEXT
-1706 FOR i%=0 TO 0
-1707 PRINT#3,sk.wrap.x%(i%)
-1708 NEXT
-1709 FOR i%=0 TO 0
-1710 PRINT#3,sk.ratio.x%(i%)
-1711 NEXT
-1712 FOR i%=0 TO 0
-1713 PRINT#3,sk.ratio.parts.x%(i%)
-1714 NEXT
-1715 FOR i%=0 TO 0
-1716 PRINT#3,sk.drift.x%(i%)
-1717 NEXT
-1718 FOR i%=0 TO 0
-1719 PRINT#3,sk.drift.step.x%(i%)
-1720 NEXT
-1721 FOR i%=0 TO 0
-1722 PRINT#3,sk.drift.parts.x%(i%)
-1723 NEXT
-1724 FOR i%=0 TO 0
-1725 PRINT#3,sk.plane.start.x!(i%)
-1726 NEXT
-1727 FOR i%=0 TO 0
-1728 PRINT#3,sk.plane.start.part.x%(i%)
-1729 NEXT
-1730 FOR i%=0 TO 0
-1731 PRINT#3,sk.start.base.x!(i%)
-1732 NEXT
-1733 FOR i%=0 TO 0
-1734 PRINT#3,sk.wrap.y%(i%)
-1735 NEXT
-1736 FOR i%=0 TO 0
-1737 PRINT#3,sk.ratio.y%(i%)
-1738 NEXT
-1739 FOR i%=0 TO 0
-1740 PRINT#3,sk.ratio.parts.y%(i%)
-1741 NEXT
-1742 FOR i%=0 TO 0
-1743 PRINT#3,sk.drift.y%(i%)
-1744 NEXT
-1745 FOR i%=0 TO 0
-1746 PRINT#3,sk.drift.step.y%(i%)
-1747 NEXT
-1748 FOR i%=0 TO 0
-1749 PRINT#3,sk.drift.parts.y%(i%)
-1750 NEXT
-1751 FOR i%=0 TO 0
-1752 PRINT#3,sk.plane.start.y!(i%)
-1753 NEXT
-1754 FOR i%=0 TO 0
-1755 PRINT#3,sk.plane.start.part.y%(i%)
-1756 NEXT
-1757 FOR i%=0 TO 0
-1758 PRINT#3,sk.start.base.y!(i%)
-1759 NEXT
-1760 FOR i%=0 TO 0
-1761 PRINT#3,sk.map.cell%(i%)
-1762 NEXT
-1763 FOR i%=0 TO 0
-1764 PRINT#3,sk.piece.w%(i%)
-1765 NEXT
-1766 FOR i%=0 TO 0
-1767 PRINT#3,sk.piece.h%(i%)
-1768 NEXT
-1769 FOR i%=0 TO 0
-1770 PRINT#3,sk.order%(i%)
-1771 NEXT
-1772 FOR i%=0 TO 0
-1773 PRINT#3,sk.flag.first%(i%)
-1774 NEXT
-1775 FOR i%=0 TO 0
-1776 PRINT#3,sk.flag.columns%(i%)
-1777 NEXT
-1778 FOR i%=0 TO 0
-1779 PRINT#3,sk.flag.w%(i%)
-1780 NEXT
-1781 FOR i%=0 TO 0
-1782 PRINT#3,sk.flag.h%(i%)
-1783 NEXT
-1784 FOR i%=0 TO 0
-1785 PRINT#3,sk.start.x!(i%)
-1786 NEXT
-1787 FOR i%=0 TO 0
-1788 PRINT#3,sk.start.y!(i%)
-1789 NEXT
-1790 FOR i%=0 TO 0
-1791 PRINT#3,sk.path.first%(i%)
-1792 NEXT
-1793 FOR i%=0 TO 0
-1794 PRINT#3,sk.path.count%(i%)
-1795 NEXT
-1796 FOR i%=0 TO 0
-1797 PRINT#3,sk.path.repeat%(i%)
-1798 NEXT
-1799 RETURN
-1800 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1801 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1802 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1652 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1653 RETURN
+1654 FOR i3%=0 TO sk.actors%-1
+1655 i2%=i3%
+1656 GOSUB 1427
+1657 m2%=i3%+1
+1658 GOSUB 1365
+1659 NEXT
+1660 RETURN
+1661 OPEN "said.txt" FOR OUTPUT AS 3
+1662 GOSUB 1672
+1663 IF s!<0 THEN 1670
+1664 IF sk.tick!>=s! THEN 1667
+1665 GOSUB 1341
+1666 GOTO 1664
+1667 GOSUB 1585
+1668 s!=-1:IF NOT EOF(2) THEN INPUT#2,s!
+1669 GOTO 1663
+1670 CLOSE 3
+1671 RETURN
+1672 FOR i%=0 TO 255
+1673 PRINT#3,sk.red%(i%)
+1674 NEXT
+1675 FOR i%=0 TO 255
+1676 PRINT#3,sk.green%(i%)
+1677 NEXT
+1678 FOR i%=0 TO 255
+1679 PRINT#3,sk.blue%(i%)
+1680 NEXT
+1681 FOR i%=0 TO 0
+1682 PRINT#3,sk.plane.columns%(i%)
+1683 NEXT
+1684 FOR i%=0 TO 0
+1685 PRINT#3,sk.plane.rows%(i%)
+1686 NEXT
+1687 FOR i%=0 TO 0
+1688 PRINT#3,sk.tile.w%(i%)
+1689 NEXT
+1690 FOR i%=0 TO 0
+1691 PRINT#3,sk.tile.h%(i%)
+1692 NEXT
+1693 FOR i%=0 TO 0
+1694 PRINT#3,sk.last.w%(i%)
+1695 NEXT
+1696 FOR i%=0 TO 0
+1697 PRINT#3,sk.last.h%(i%)
+1698 NEXT
+1699 FOR i%=0 TO 0
+1700 PRINT#3,sk.plane.w%(i%)
+1701 NEXT
+1702 FOR i%=0 TO 0
+1703 PRINT#3,sk.plane.h%(i%)
+1704 NEXT
+1705 FOR i%=0 TO 0
+1706 PRINT#3,sk.map.first%(i%)
+1707 NEXT
+1708 FOR i%=0 TO 0
+1709 PRINT#3,sk.wrap.x%(i%)
+1710 NEXT
+1711 FOR i%=0 TO 0
+1712 PRINT#3,sk.ratio.x%(i%)
+1713 NEXT
+1714 FOR i%=0 TO 0
+1715 PRINT#3,sk.ratio.parts.x%(i%)
+1716 NEXT
+1717 FOR i%=0 TO 0
+1718 PRINT#3,sk.drift.x%(i%)
+1719 NEXT
+1720 FOR i%=0 TO 0
+1721 PRINT#3,sk.drift.step.x%(i%)
+1722 NEXT
+1723 FOR i%=0 TO 0
+1724 PRINT#3,sk.drift.parts.x%(i%)
+1725 NEXT
+1726 FOR i%=0 TO 0
+1727 PRINT#3,sk.plane.start.x!(i%)
+1728 NEXT
+1729 FOR i%=0 TO 0
+1730 PRINT#3,sk.plane.start.part.x%(i%)
+1731 NEXT
+1732 FOR i%=0 TO 0
+1733 PRINT#3,sk.start.base.x!(i%)
+1734 NEXT
+1735 FOR i%=0 TO 0
+1736 PRINT#3,sk.wrap.y%(i%)
+1737 NEXT
+1738 FOR i%=0 TO 0
+1739 PRINT#3,sk.ratio.y%(i%)
+1740 NEXT
+1741 FOR i%=0 TO 0
+1742 PRINT#3,sk.ratio.parts.y%(i%)
+1743 NEXT
+1744 FOR i%=0 TO 0
+1745 PRINT#3,sk.drift.y%(i%)
+1746 NEXT
+1747 FOR i%=0 TO 0
+1748 PRINT#3,sk.drift.step.y%(i%)
+1749 NEXT
+1750 FOR i%=0 TO 0
+1751 PRINT#3,sk.drift.parts.y%(i%)
+1752 NEXT
+1753 FOR i%=0 TO 0
+1754 PRINT#3,sk.plane.start.y!(i%)
+1755 NEXT
+1756 FOR i%=0 TO 0
+1757 PRINT#3,sk.plane.start.part.y%(i%)
+1758 NEXT
+1759 FOR i%=0 TO 0
+1760 PRINT#3,sk.start.base.y!(i%)
+1761 NEXT
+1762 FOR i%=0 TO 0
+1763 PRINT#3,sk.map.cell%(i%)
+1764 NEXT
+1765 FOR i%=0 TO 0
+1766 PRINT#3,sk.piece.w%(i%)
+1767 NEXT
+1768 FOR i%=0 TO 0
+1769 PRINT#3,sk.piece.h%(i%)
+1770 NEXT
+1771 FOR i%=0 TO 0
+1772 PRINT#3,sk.order%(i%)
+1773 NEXT
+1774 FOR i%=0 TO 0
+1775 PRINT#3,sk.flag.first%(i%)
+1776 NEXT
+1777 FOR i%=0 TO 0
+1778 PRINT#3,sk.flag.columns%(i%)
+1779 NEXT
+1780 FOR i%=0 TO 0
+1781 PRINT#3,sk.flag.w%(i%)
+1782 NEXT
+1783 FOR i%=0 TO 0
+1784 PRINT#3,sk.flag.h%(i%)
+1785 NEXT
+1786 FOR i%=0 TO 0
+1787 PRINT#3,sk.start.x!(i%)
+1788 NEXT
+1789 FOR i%=0 TO 0
+1790 PRINT#3,sk.start.y!(i%)
+1791 NEXT
+1792 FOR i%=0 TO 0
+1793 PRINT#3,sk.path.first%(i%)
+1794 NEXT
+1795 FOR i%=0 TO 0
+1796 PRINT#3,sk.path.count%(i%)
+1797 NEXT
+1798 FOR i%=0 TO 0
+1799 PRINT#3,sk.path.repeat%(i%)
+1800 NEXT
+1801 RETURN
+1802 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 1803 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1804 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1805 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1806 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1807 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1808 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1809 DATA 1
-1810 DATA 1
-1811 DATA 8
-1812 DATA 8
+1804 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1805 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1806 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1807 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1808 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1809 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1810 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1811 DATA 1
+1812 DATA 1
 1813 DATA 8
 1814 DATA 8
 1815 DATA 8
 1816 DATA 8
-1817 DATA 0
-1818 DATA 1
-1819 DATA 1
+1817 DATA 8
+1818 DATA 8
+1819 DATA 0
 1820 DATA 1
-1821 DATA 0
-1822 DATA 0
-1823 DATA 1
+1821 DATA 1
+1822 DATA 1
+1823 DATA 0
 1824 DATA 0
-1825 DATA 0
+1825 DATA 1
 1826 DATA 0
 1827 DATA 0
-1828 DATA 1
-1829 DATA 1
-1830 DATA 0
-1831 DATA 0
-1832 DATA 1
+1828 DATA 0
+1829 DATA 0
+1830 DATA 1
+1831 DATA 1
+1832 DATA 0
 1833 DATA 0
-1834 DATA 0
+1834 DATA 1
 1835 DATA 0
 1836 DATA 0
-1837 DATA 8
-1838 DATA 8
-1839 DATA 0
-1840 DATA -1
+1837 DATA 0
+1838 DATA 0
+1839 DATA 8
+1840 DATA 8
 1841 DATA 0
-1842 DATA 1
-1843 DATA 1
-1844 DATA 0
-1845 DATA 0
+1842 DATA -1
+1843 DATA 0
+1844 DATA 1
+1845 DATA 1
 1846 DATA 0
 1847 DATA 0
 1848 DATA 0
-1849 END
+1849 DATA 0
+1850 DATA 0
+1851 END

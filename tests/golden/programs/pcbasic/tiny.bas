@@ -143,7 +143,7 @@
 1142 sk.covers%=0
 1143 sk.order.count%=1
 1144 sk.ticks.per.update%=1
-1145 RESTORE 1606
+1145 RESTORE 1608
 1146 FOR i%=0 TO 255
 1147 READ sk.red%(i%)
 1148 NEXT
@@ -274,7 +274,7 @@
 1273 READ sk.path.repeat%(i%)
 1274 NEXT
 1275 sk.pages%=2
-1276 GOSUB 1573
+1276 GOSUB 1575
 1277 RETURN
 1278 GOSUB 1280
 1279 RETURN
@@ -299,7 +299,7 @@
 1298 sk.wrap.base.x!(i%)=sk.start.base.x!(i%)
 1299 sk.wrap.base.y!(i%)=sk.start.base.y!(i%)
 1300 i2%=i%
-1301 GOSUB 1461
+1301 GOSUB 1463
 1302 NEXT
 1303 FOR i%=0 TO sk.actors%-1
 1304 sk.actor.face%(i%)=sk.start.face%(i%)
@@ -327,7 +327,7 @@
 1326 i2%=i%
 1327 GOSUB 1350
 1328 NEXT
-1329 GOSUB 1500
+1329 GOSUB 1502
 1330 RETURN
 1331 sk.tick!=sk.tick!+1
 1332 x!=sk.mover.x!(0)
@@ -336,17 +336,17 @@
 1335 GOSUB 1355
 1336 u!=sk.mover.x!(0)-x!
 1337 v!=sk.mover.y!(0)-y!
-1338 GOSUB 1425
+1338 GOSUB 1427
 1339 FOR i%=0 TO sk.planes%-1
 1340 i3%=i%
-1341 GOSUB 1448
+1341 GOSUB 1450
 1342 NEXT
-1343 GOSUB 1599
+1343 GOSUB 1601
 1344 FOR i%=0 TO sk.covers%-1
 1345 i2%=i%
 1346 GOSUB 1350
 1347 NEXT
-1348 GOSUB 1474
+1348 GOSUB 1476
 1349 RETURN
 1350 IF sk.tick!<sk.cover.tick%(i2%) THEN 1354
 1351 IF sk.cover.used%(i2%)>=sk.cover.ticks%(i2%) THEN 1354
@@ -405,252 +405,254 @@
 1404 sk.actor.step%(i2%)=0
 1405 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%))
 1406 RETURN
-1407 sk.actor.does%(i%)=n2%
-1408 i2%=i%
-1409 GOSUB 1399
-1410 RETURN
-1411 sk.actor.face%(i%)=f%
-1412 i2%=i%
-1413 GOSUB 1399
-1414 RETURN
-1415 n%=sk.actor.shows%(i2%)
-1416 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
-1417 IF sk.actor.left%(i2%)<>0 THEN 1424
-1418 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
-1419 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1423
-1420 sk.actor.step%(i2%)=0
-1421 IF sk.animation.again%(n%)<>0 THEN 1423
-1422 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
-1423 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
-1424 RETURN
-1425 FOR i3%=0 TO sk.planes%-1
-1426 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
-1427 IF sk.plane.part.x!(i3%)>=0 THEN 1431
-1428 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
-1429 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
-1430 GOTO 1427
-1431 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1435
-1432 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
-1433 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1434 GOTO 1431
-1435 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
-1436 IF sk.plane.part.y!(i3%)>=0 THEN 1440
-1437 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
-1438 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
-1439 GOTO 1436
-1440 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1444
-1441 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
-1442 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1443 GOTO 1440
-1444 i2%=i3%
-1445 GOSUB 1461
-1446 NEXT
-1447 RETURN
-1448 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
-1449 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
-1450 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1453
-1451 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
-1452 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
-1453 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
-1454 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
-1455 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1458
-1456 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
-1457 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
-1458 i2%=i3%
-1459 GOSUB 1461
-1460 RETURN
-1461 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1464
-1462 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
-1463 GOTO 1461
-1464 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1467
-1465 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
-1466 GOTO 1464
-1467 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1470
-1468 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
-1469 GOTO 1467
-1470 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1473
-1471 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
-1472 GOTO 1470
-1473 RETURN
-1474 changed%=0
-1475 FOR i2%=0 TO sk.cycles%-1
-1476 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
-1477 IF sk.cycle.left%(i2%)<>0 THEN 1481
-1478 i3%=i2%
-1479 GOSUB 1492
-1480 changed%=1
-1481 NEXT
-1482 FOR i2%=0 TO sk.events%-1
-1483 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1488
-1484 IF sk.tick!<sk.event.next!(i2%) THEN 1488
-1485 sk.event.done%(i2%)=sk.event.done%(i2%)+1
-1486 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
-1487 changed%=1
-1488 NEXT
-1489 IF changed%<>1 THEN 1491
-1490 GOSUB 1500
-1491 RETURN
-1492 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
-1493 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
-1494 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
-1495 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1497
-1496 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
-1497 IF sk.cycle.back%(i3%)<>1 THEN 1499
-1498 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1499 RETURN
-1500 FOR i3%=0 TO sk.cycles%-1
-1501 FOR j%=0 TO sk.cycle.count%(i3%)-1
-1502 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
-1503 NEXT
-1504 NEXT
-1505 FOR i3%=0 TO sk.events%-1
-1506 IF sk.event.done%(i3%)<=0 THEN 1510
-1507 FOR j%=0 TO sk.event.count%(i3%)-1
-1508 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
-1509 NEXT
-1510 NEXT
-1511 RETURN
-1512 sk.pose.x!=sk.mover.x!(i%+1)
-1513 sk.pose.y!=sk.mover.y!(i%+1)
-1514 IF sk.actor.plane%(i%)<0 THEN 1517
-1515 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
-1516 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
-1517 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
-1518 sk.pose.frame%=sk.step.frame%(n%)
-1519 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
-1520 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
-1521 RETURN
-1522 i%=i2%
-1523 GOSUB 1512
-1524 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
-1525 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
-1526 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
-1527 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1529
-1528 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
-1529 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
-1530 IF INT(sk.pose.flip%/2)<>1 THEN 1532
-1531 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
-1532 RETURN
-1533 sk.touching%=0
-1534 i2%=i3%
-1535 GOSUB 1522
-1536 x!=sk.hit.left!
-1537 y!=sk.hit.top!
-1538 w%=sk.hit.wide%
-1539 h%=sk.hit.high%
-1540 i2%=j%
-1541 GOSUB 1522
-1542 IF w%=0 THEN 1544
-1543 IF sk.hit.wide%<>0 THEN 1545
-1544 RETURN
-1545 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1550
-1546 IF sk.hit.left!>=x!+w% THEN 1550
-1547 IF y!>=sk.hit.top!+sk.hit.high% THEN 1550
-1548 IF sk.hit.top!>=y!+h% THEN 1550
-1549 sk.touching%=1
-1550 RETURN
-1551 sk.flags%=0
-1552 IF sk.flag.first%(p%)>=0 THEN 1554
-1553 RETURN
-1554 IF sk.wrap.x%(p%)<>1 THEN 1559
-1555 IF x!>=0 THEN 1558
-1556 x!=x!+sk.plane.w%(p%)
-1557 GOTO 1555
-1558 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
-1559 IF sk.wrap.y%(p%)<>1 THEN 1564
-1560 IF y!>=0 THEN 1563
-1561 y!=y!+sk.plane.h%(p%)
-1562 GOTO 1560
-1563 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
-1564 IF x!<0 THEN 1568
-1565 IF y!<0 THEN 1568
-1566 IF x!>=sk.plane.w%(p%) THEN 1568
-1567 IF y!<sk.plane.h%(p%) THEN 1569
-1568 RETURN
-1569 p2%=p%
-1570 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
-1571 GOSUB 1597
-1572 RETURN
-1573 FOR i2%=0 TO sk.entries%-1
-1574 sk.now%(i2%)=i2%
-1575 NEXT
-1576 RETURN
-1577 sk.held$=INKEY$
-1578 k%=-(sk.held$=CHR$(0)+"K")-2*(sk.held$=CHR$(0)+"M")-4*(sk.held$=CHR$(0)+"H")
-1579 k%=k%-8*(sk.held$=CHR$(0)+"P")-16*(sk.held$=" ")
-1580 n%=k%
-1581 GOSUB 1583
-1582 RETURN
-1583 sk.steer.left%=(n%-2*INT(n%/2))
-1584 sk.steer.right%=((INT(n%/2))-2*INT((INT(n%/2))/2))
-1585 sk.steer.up%=((INT(n%/4))-2*INT((INT(n%/4))/2))
-1586 sk.steer.down%=((INT(n%/8))-2*INT((INT(n%/8))/2))
-1587 sk.steer.act%=((INT(n%/16))-2*INT((INT(n%/16))/2))
-1588 RETURN
-1589 u2!=x!-sk.mover.x!(0)
-1590 v2!=y!-sk.mover.y!(0)
-1591 sk.mover.x!(0)=x!
-1592 sk.mover.y!(0)=y!
-1593 u!=u2!
-1594 v!=v2!
-1595 GOSUB 1425
-1596 RETURN
-1597 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1407 sk.mover.segment%(i%+1)=-1
+1408 RETURN
+1409 sk.actor.does%(i%)=n2%
+1410 i2%=i%
+1411 GOSUB 1399
+1412 RETURN
+1413 sk.actor.face%(i%)=f%
+1414 i2%=i%
+1415 GOSUB 1399
+1416 RETURN
+1417 n%=sk.actor.shows%(i2%)
+1418 sk.actor.left%(i2%)=sk.actor.left%(i2%)-1
+1419 IF sk.actor.left%(i2%)<>0 THEN 1426
+1420 sk.actor.step%(i2%)=sk.actor.step%(i2%)+1
+1421 IF sk.actor.step%(i2%)<>sk.animation.count%(n%) THEN 1425
+1422 sk.actor.step%(i2%)=0
+1423 IF sk.animation.again%(n%)<>0 THEN 1425
+1424 sk.actor.step%(i2%)=sk.animation.count%(n%)-1
+1425 sk.actor.left%(i2%)=sk.step.ticks%(sk.animation.first%(n%)+sk.actor.step%(i2%))
+1426 RETURN
+1427 FOR i3%=0 TO sk.planes%-1
+1428 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.x%(i3%)*u!
+1429 IF sk.plane.part.x!(i3%)>=0 THEN 1433
+1430 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)+sk.ratio.parts.x%(i3%)
+1431 sk.plane.x!(i3%)=sk.plane.x!(i3%)-1
+1432 GOTO 1429
+1433 IF sk.plane.part.x!(i3%)<sk.ratio.parts.x%(i3%) THEN 1437
+1434 sk.plane.part.x!(i3%)=sk.plane.part.x!(i3%)-sk.ratio.parts.x%(i3%)
+1435 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1436 GOTO 1433
+1437 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.y%(i3%)*v!
+1438 IF sk.plane.part.y!(i3%)>=0 THEN 1442
+1439 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)+sk.ratio.parts.y%(i3%)
+1440 sk.plane.y!(i3%)=sk.plane.y!(i3%)-1
+1441 GOTO 1438
+1442 IF sk.plane.part.y!(i3%)<sk.ratio.parts.y%(i3%) THEN 1446
+1443 sk.plane.part.y!(i3%)=sk.plane.part.y!(i3%)-sk.ratio.parts.y%(i3%)
+1444 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1445 GOTO 1442
+1446 i2%=i3%
+1447 GOSUB 1463
+1448 NEXT
+1449 RETURN
+1450 sk.plane.x!(i3%)=sk.plane.x!(i3%)+sk.drift.x%(i3%)
+1451 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)+sk.drift.step.x%(i3%)
+1452 IF sk.drift.part.x%(i3%)<sk.drift.parts.x%(i3%) THEN 1455
+1453 sk.drift.part.x%(i3%)=sk.drift.part.x%(i3%)-sk.drift.parts.x%(i3%)
+1454 sk.plane.x!(i3%)=sk.plane.x!(i3%)+1
+1455 sk.plane.y!(i3%)=sk.plane.y!(i3%)+sk.drift.y%(i3%)
+1456 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)+sk.drift.step.y%(i3%)
+1457 IF sk.drift.part.y%(i3%)<sk.drift.parts.y%(i3%) THEN 1460
+1458 sk.drift.part.y%(i3%)=sk.drift.part.y%(i3%)-sk.drift.parts.y%(i3%)
+1459 sk.plane.y!(i3%)=sk.plane.y!(i3%)+1
+1460 i2%=i3%
+1461 GOSUB 1463
+1462 RETURN
+1463 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)>=0 THEN 1466
+1464 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)-sk.plane.w%(i2%)
+1465 GOTO 1463
+1466 IF sk.plane.x!(i2%)-sk.wrap.base.x!(i2%)<sk.plane.w%(i2%) THEN 1469
+1467 sk.wrap.base.x!(i2%)=sk.wrap.base.x!(i2%)+sk.plane.w%(i2%)
+1468 GOTO 1466
+1469 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)>=0 THEN 1472
+1470 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)-sk.plane.h%(i2%)
+1471 GOTO 1469
+1472 IF sk.plane.y!(i2%)-sk.wrap.base.y!(i2%)<sk.plane.h%(i2%) THEN 1475
+1473 sk.wrap.base.y!(i2%)=sk.wrap.base.y!(i2%)+sk.plane.h%(i2%)
+1474 GOTO 1472
+1475 RETURN
+1476 changed%=0
+1477 FOR i2%=0 TO sk.cycles%-1
+1478 sk.cycle.left%(i2%)=sk.cycle.left%(i2%)-1
+1479 IF sk.cycle.left%(i2%)<>0 THEN 1483
+1480 i3%=i2%
+1481 GOSUB 1494
+1482 changed%=1
+1483 NEXT
+1484 FOR i2%=0 TO sk.events%-1
+1485 IF sk.event.done%(i2%)>=sk.event.steps%(i2%) THEN 1490
+1486 IF sk.tick!<sk.event.next!(i2%) THEN 1490
+1487 sk.event.done%(i2%)=sk.event.done%(i2%)+1
+1488 sk.event.next!(i2%)=sk.event.next!(i2%)+sk.event.wait%(i2%)
+1489 changed%=1
+1490 NEXT
+1491 IF changed%<>1 THEN 1493
+1492 GOSUB 1502
+1493 RETURN
+1494 sk.cycle.left%(i3%)=sk.cycle.ticks%(i3%)
+1495 sk.cycle.turn%(i3%)=((sk.cycle.turn%(i3%)+1)-sk.cycle.period%(i3%)*INT((sk.cycle.turn%(i3%)+1)/sk.cycle.period%(i3%)))
+1496 sk.cycle.shift%(i3%)=sk.cycle.turn%(i3%)
+1497 IF sk.cycle.turn%(i3%)<sk.cycle.count%(i3%) THEN 1499
+1498 sk.cycle.shift%(i3%)=sk.cycle.period%(i3%)-sk.cycle.turn%(i3%)
+1499 IF sk.cycle.back%(i3%)<>1 THEN 1501
+1500 sk.cycle.shift%(i3%)=((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1501 RETURN
+1502 FOR i3%=0 TO sk.cycles%-1
+1503 FOR j%=0 TO sk.cycle.count%(i3%)-1
+1504 sk.now%(sk.cycle.first%(i3%)+j%)=sk.cycle.first%(i3%)+((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))-sk.cycle.count%(i3%)*INT((j%+sk.cycle.count%(i3%)-sk.cycle.shift%(i3%))/sk.cycle.count%(i3%)))
+1505 NEXT
+1506 NEXT
+1507 FOR i3%=0 TO sk.events%-1
+1508 IF sk.event.done%(i3%)<=0 THEN 1512
+1509 FOR j%=0 TO sk.event.count%(i3%)-1
+1510 sk.now%(sk.event.entry%(sk.event.first%(i3%)+j%))=sk.event.colour%(i3%)+(sk.event.done%(i3%)-1)*sk.event.count%(i3%)+j%
+1511 NEXT
+1512 NEXT
+1513 RETURN
+1514 sk.pose.x!=sk.mover.x!(i%+1)
+1515 sk.pose.y!=sk.mover.y!(i%+1)
+1516 IF sk.actor.plane%(i%)<0 THEN 1519
+1517 sk.pose.x!=sk.pose.x!-sk.plane.x!(sk.actor.plane%(i%))
+1518 sk.pose.y!=sk.pose.y!-sk.plane.y!(sk.actor.plane%(i%))
+1519 n%=sk.animation.first%(sk.actor.shows%(i%))+sk.actor.step%(i%)
+1520 sk.pose.frame%=sk.step.frame%(n%)
+1521 sk.pose.flip%=(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))-2*INT(((sk.step.flip%(n%)-2*INT(sk.step.flip%(n%)/2))+(sk.actor.flip%(i%)-2*INT(sk.actor.flip%(i%)/2)))/2))
+1522 sk.pose.flip%=sk.pose.flip%+((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))-2*INT((INT(sk.step.flip%(n%)/2)+INT(sk.actor.flip%(i%)/2))/2))*2
+1523 RETURN
+1524 i%=i2%
+1525 GOSUB 1514
+1526 sk.hit.wide%=sk.hit.w%(sk.pose.frame%)
+1527 sk.hit.high%=sk.hit.h%(sk.pose.frame%)
+1528 sk.hit.left!=sk.pose.x!+sk.hit.x%(sk.pose.frame%)
+1529 IF (sk.pose.flip%-2*INT(sk.pose.flip%/2))<>1 THEN 1531
+1530 sk.hit.left!=sk.pose.x!-sk.hit.x%(sk.pose.frame%)-sk.hit.wide%+1
+1531 sk.hit.top!=sk.pose.y!+sk.hit.y%(sk.pose.frame%)
+1532 IF INT(sk.pose.flip%/2)<>1 THEN 1534
+1533 sk.hit.top!=sk.pose.y!-sk.hit.y%(sk.pose.frame%)-sk.hit.high%+1
+1534 RETURN
+1535 sk.touching%=0
+1536 i2%=i3%
+1537 GOSUB 1524
+1538 x!=sk.hit.left!
+1539 y!=sk.hit.top!
+1540 w%=sk.hit.wide%
+1541 h%=sk.hit.high%
+1542 i2%=j%
+1543 GOSUB 1524
+1544 IF w%=0 THEN 1546
+1545 IF sk.hit.wide%<>0 THEN 1547
+1546 RETURN
+1547 IF x!>=sk.hit.left!+sk.hit.wide% THEN 1552
+1548 IF sk.hit.left!>=x!+w% THEN 1552
+1549 IF y!>=sk.hit.top!+sk.hit.high% THEN 1552
+1550 IF sk.hit.top!>=y!+h% THEN 1552
+1551 sk.touching%=1
+1552 RETURN
+1553 sk.flags%=0
+1554 IF sk.flag.first%(p%)>=0 THEN 1556
+1555 RETURN
+1556 IF sk.wrap.x%(p%)<>1 THEN 1561
+1557 IF x!>=0 THEN 1560
+1558 x!=x!+sk.plane.w%(p%)
+1559 GOTO 1557
+1560 x!=(x!-sk.plane.w%(p%)*INT(x!/sk.plane.w%(p%)))
+1561 IF sk.wrap.y%(p%)<>1 THEN 1566
+1562 IF y!>=0 THEN 1565
+1563 y!=y!+sk.plane.h%(p%)
+1564 GOTO 1562
+1565 y!=(y!-sk.plane.h%(p%)*INT(y!/sk.plane.h%(p%)))
+1566 IF x!<0 THEN 1570
+1567 IF y!<0 THEN 1570
+1568 IF x!>=sk.plane.w%(p%) THEN 1570
+1569 IF y!<sk.plane.h%(p%) THEN 1571
+1570 RETURN
+1571 p2%=p%
+1572 n%=INT(y!/sk.flag.h%(p%))*sk.flag.columns%(p%)+INT(x!/sk.flag.w%(p%))
+1573 GOSUB 1599
+1574 RETURN
+1575 FOR i2%=0 TO sk.entries%-1
+1576 sk.now%(i2%)=i2%
+1577 NEXT
+1578 RETURN
+1579 sk.held$=INKEY$
+1580 k%=-(sk.held$=CHR$(0)+"K")-2*(sk.held$=CHR$(0)+"M")-4*(sk.held$=CHR$(0)+"H")
+1581 k%=k%-8*(sk.held$=CHR$(0)+"P")-16*(sk.held$=" ")
+1582 n%=k%
+1583 GOSUB 1585
+1584 RETURN
+1585 sk.steer.left%=(n%-2*INT(n%/2))
+1586 sk.steer.right%=((INT(n%/2))-2*INT((INT(n%/2))/2))
+1587 sk.steer.up%=((INT(n%/4))-2*INT((INT(n%/4))/2))
+1588 sk.steer.down%=((INT(n%/8))-2*INT((INT(n%/8))/2))
+1589 sk.steer.act%=((INT(n%/16))-2*INT((INT(n%/16))/2))
+1590 RETURN
+1591 u2!=x!-sk.mover.x!(0)
+1592 v2!=y!-sk.mover.y!(0)
+1593 sk.mover.x!(0)=x!
+1594 sk.mover.y!(0)=y!
+1595 u!=u2!
+1596 v!=v2!
+1597 GOSUB 1427
 1598 RETURN
-1599 FOR i3%=0 TO sk.actors%-1
-1600 i2%=i3%
-1601 GOSUB 1415
-1602 m2%=i3%+1
-1603 GOSUB 1355
-1604 NEXT
-1605 RETURN
-1606 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1607 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1608 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1599 sk.flags%=sk.flag.cell%(sk.flag.first%(p2%)+n%)
+1600 RETURN
+1601 FOR i3%=0 TO sk.actors%-1
+1602 i2%=i3%
+1603 GOSUB 1417
+1604 m2%=i3%+1
+1605 GOSUB 1355
+1606 NEXT
+1607 RETURN
+1608 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
 1609 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1610 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1611 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1612 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1613 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1614 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
-1615 DATA 1
-1616 DATA 1
-1617 DATA 8
-1618 DATA 8
+1610 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1611 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1612 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1613 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1614 DATA 0,0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1615 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1616 DATA 0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0,0
+1617 DATA 1
+1618 DATA 1
 1619 DATA 8
 1620 DATA 8
 1621 DATA 8
 1622 DATA 8
-1623 DATA 0
-1624 DATA 1
-1625 DATA 1
+1623 DATA 8
+1624 DATA 8
+1625 DATA 0
 1626 DATA 1
-1627 DATA 0
-1628 DATA 0
-1629 DATA 1
+1627 DATA 1
+1628 DATA 1
+1629 DATA 0
 1630 DATA 0
-1631 DATA 0
+1631 DATA 1
 1632 DATA 0
 1633 DATA 0
-1634 DATA 1
-1635 DATA 1
-1636 DATA 0
-1637 DATA 0
-1638 DATA 1
+1634 DATA 0
+1635 DATA 0
+1636 DATA 1
+1637 DATA 1
+1638 DATA 0
 1639 DATA 0
-1640 DATA 0
+1640 DATA 1
 1641 DATA 0
 1642 DATA 0
-1643 DATA 8
-1644 DATA 8
-1645 DATA 0
-1646 DATA -1
+1643 DATA 0
+1644 DATA 0
+1645 DATA 8
+1646 DATA 8
 1647 DATA 0
-1648 DATA 1
-1649 DATA 1
-1650 DATA 0
-1651 DATA 0
+1648 DATA -1
+1649 DATA 0
+1650 DATA 1
+1651 DATA 1
 1652 DATA 0
 1653 DATA 0
 1654 DATA 0
-1655 END
+1655 DATA 0
+1656 DATA 0
+1657 END
