@@ -138,7 +138,7 @@ def verify_game(
     """Return what runs a project's scenes there and back."""
     from scenekit.errors import VerifyError
     from scenekit.game import build_game
-    from scenekit.verify.visits import prove_game, there_and_back
+    from scenekit.verify.visits import prove_game, there_and_back, usual_visits_limit_s
 
     game = build_game(project, target, options=options, progress=progress)
     check_trust(game.first, trust)
@@ -146,8 +146,9 @@ def verify_game(
     def run(exported: Path | None, pictures: Path | None, seconds: float | None) -> "Proof":
         if exported is not None and not (exported / game.play_file).is_file():
             raise VerifyError(f"{exported / game.play_file}: no such file; export with --play first")
-        progress("running", 0, 1)
         visits = there_and_back(game, ticks)
+        limit_s = seconds or usual_visits_limit_s(game, visits)
+        progress(f"running, for {limit_s:.0f} s at the most", 0, 1)
         return prove_game(game, visits, exported=exported, pictures=pictures, time_limit_s=seconds)
 
     return run

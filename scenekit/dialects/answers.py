@@ -9,6 +9,7 @@ from pathlib import Path
 from scenekit.errors import DialectError, UnknownNameError
 from scenekit.model.store import read_toml
 from scenekit.model.text import quote
+from scenekit.routines.library import own_names
 
 QUESTIONS_FILE = Path(__file__).parent / "questions.toml"
 LONGEST_ANSWER = 400
@@ -48,6 +49,8 @@ def questions() -> tuple[Question, ...]:
         rows: list[dict[str, object]] = group["question"]  # type: ignore[assignment]
         for row in rows:
             fields = {key: tuple(v) if isinstance(v, list) else v for key, v in row.items()}
+            if row["key"] == NAME_LIST:
+                fields["ask"] = str(row["ask"]).format(names=" ".join(own_names()))
             found.append(Question(group=str(group["title"]), about=str(group["about"]), **fields))  # type: ignore[arg-type]
     return tuple(found)
 

@@ -5,11 +5,18 @@ from dataclasses import dataclass
 from scenekit.dialects.dialect import Dialect
 from scenekit.model.arrays import Pixels
 from scenekit.routines.language import Table
+from scenekit.routines.library import own_names
+
+NAMES_TOGETHER = 6
+"""Names that one routine of a test has to itself, so that its lines stay short."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
-    """A test before it is spelled; the main part is neutral text that reports with `say`."""
+    """A test before it is spelled; the main part is neutral text that reports with `say`.
+
+    hint     what is said besides where it does not pass
+    """
 
     word: str
     main: str
@@ -18,6 +25,7 @@ class Draft:
     packed: str = ""
     routines: str = ""
     arrays: tuple[tuple[str, int], ...] = ()
+    hint: str = ""
     screen: Pixels | None = None
     files: tuple[tuple[str, bytes], ...] = ()
 
@@ -107,7 +115,23 @@ end
         Draft(word="language: loops", main=loop, said=(18, 18, 81)),
         Draft(word="language: routines", main=call, said=(12, 26, 25), routines=twice + nothing),
         Draft(word="language: arrays", main=array, said=(0, 9, 25), routines=filling, arrays=(("list", 6),)),
+        _names_draft(own_names()),
     )
+
+
+def _names_draft(names: tuple[str, ...]) -> Draft:
+    """Return a test that gives a value to every name that stands in programs without a prefix."""
+    main, routines, totals = "", "", []
+    for number, start in enumerate(range(0, len(names), NAMES_TOGETHER), 1):
+        part = names[start : start + NAMES_TOGETHER]
+        given = "".join(f"{name} = {start + at}\n" for at, name in enumerate(part, 1))
+        routines += (
+            f"routine own_{number}\nlocal {', '.join(part)}\n{given}summed = {' + '.join(part)}\nend\n"
+        )
+        main += f"do own_{number}\nsay summed\n"
+        totals.append(sum(range(start + 1, start + len(part) + 1)))
+    hint = f"the language may keep one of these for itself (answer reserved): {' '.join(names)}"
+    return Draft(word="language: names", main=main, said=tuple(totals), routines=routines, hint=hint)
 
 
 def plain_drafts(dialect: Dialect, opening: str = "") -> tuple[Draft, ...]:

@@ -60,7 +60,7 @@ class _Painter:
     """Neutral text and the picture it should give, made side by side.
 
     filling   boxes are drawn by `fill`; else by rows where the dialect has them, so that a wrong `fill` does
-              not spoil the tests of other words
+              not spoil the tests of other words; the whole screen is filled, where little can go wrong
     """
 
     def __init__(self, dialect: Dialect, display: Display, filling: bool = False) -> None:
@@ -96,7 +96,8 @@ class _Painter:
     def box(self, number: int, x: int, y: int, width: int, height: int) -> None:
         """Fill a rectangle."""
         self.ink(number)
-        if self.filling:
+        whole = (x, y, width, height) == (0, 0, *self.display.size)
+        if self.filling or (whole and "fill" in self.words):
             self.say(f"fill {x}, {y}, {width}, {height}")
         else:
             self.say(f"for i = {y} to {y + height - 1}\nrun {x}, i, {width}\nend")
@@ -163,6 +164,10 @@ def _boxes(dialect: Dialect, display: Display, word: str) -> Draft:
     painter.box(1, 0, height - 1, 2, 1)
     painter.box(2, 20, 3, 1, 9)
     painter.box(3, 30, 4, 11, 1)
+    painter.box(2, 44, 12, 12, 9)
+    painter.box(3, 10, 14, 2, 2)
+    painter.box(1, 14, 14, 13, 2)
+    painter.box(3, 30, 10, 9, 13)
     return painter.draft(word)
 
 
@@ -174,6 +179,8 @@ def _rows(dialect: Dialect, display: Display) -> Draft:
     painter.row(1, 9, 9, 2)
     painter.row(3, 11, 11, 35)
     painter.row(3, width - 6, height - 1, 6)
+    painter.row(2, 17, 13, 30)
+    painter.row(2, 30, 9, 3)
     return painter.draft("run")
 
 
@@ -226,20 +233,22 @@ def _palette(dialect: Dialect, display: Display) -> Draft:
 
 
 def _pages(dialect: Dialect, display: Display, word: str) -> Draft:
+    """Draw on two pages; the page that is seen at the end is painted whole, by rows that may be slow."""
     painter = _Painter(dialect, display)
     width, height = display.size
-    painter.box(1, 0, 0, width, height)
+    band = 24
+    painter.box(1, 0, 0, width, band)
     painter.say("end_frame 0")
     other = 1 if display.pages > 1 else 0
     painter.say(f"begin_frame {other}")
-    painter.box(2, 0, 0, width, height)
+    painter.box(2, 0, 0, width, height if word == "begin_frame" else band)
     painter.box(3, 9, 8, 5, 4)
     painter.say(f"end_frame {other}")
     last = other
     if word == "end_frame":
         last = 0
         painter.say("begin_frame 0")
-        painter.box(1, 0, 0, width, height)
+        painter.box(1, 0, 0, width, band)
         painter.box(2, 3, 5, 9, 4)
         painter.say("end_frame 0")
     whole = painter.draft(word)

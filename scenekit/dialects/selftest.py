@@ -1,7 +1,7 @@
 """One small program for each neutral word, what it must report and show, and grades for what came back."""
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -21,6 +21,8 @@ PASSED, FAILED, UNPROVEN = "passed", "failed", "unproven"
 EACH = 100
 """Records that a test may have; record 100 n + 1 is the first one of test n."""
 NEVER_BY_LOG = ("quit",)
+PLACING = ("fill", "run", "move_part", "art_fill", "art_run", "blit", "blit_keyed")
+"""Words that say where something is drawn."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -33,6 +35,7 @@ class SelfTest:
     screen    (H, W, 3) uint8 that must be on show at its end, or None
     files     what must lie beside it
     uses      every other word of its program
+    hint      what is said besides where it does not pass
     """
 
     number: int
@@ -43,15 +46,20 @@ class SelfTest:
     screen: Pixels | None
     files: Mapping[str, bytes]
     uses: frozenset[str] = frozenset()
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Grade:
-    """How a word did: "passed", "failed" or "unproven", and why."""
+    """How a word did: "passed", "failed" or "unproven", and why.
+
+    misplaced  it failed since the right colours stood at wrong places
+    """
 
     word: str
     grade: str
     why: str
+    misplaced: bool = False
 
     def as_dict(self) -> dict[str, str]:
         """Return the grade as plain JSON data."""
@@ -93,6 +101,7 @@ def self_tests(
                 screen=draft.screen,
                 files=dict(draft.files),
                 uses=_words_of(program) - {draft.word},
+                hint=draft.hint,
             )
         )
     return tuple(tests), tuple(grades)
@@ -165,10 +174,16 @@ def grade_test(test: SelfTest, records: Records, screen: Pixels | None, whole: b
             return _unproven(test.word, "its screen was not sent")
         fault = _screen_fault(test.screen, screen)
         if fault:
-            return Grade(word=test.word, grade=FAILED, why=fault)
+            misplaced = np.array_equal(_colours(test.screen), _colours(screen))
+            return Grade(word=test.word, grade=FAILED, why=fault, misplaced=misplaced)
     if test.word in NEVER_BY_LOG and not whole:
         return _unproven(test.word, "a log cannot show that nothing came after it")
     return Grade(word=test.word, grade=PASSED, why="")
+
+
+def _colours(screen: Pixels) -> Pixels:
+    """Return each colour of a screen once, in order."""
+    return np.unique(screen.reshape(-1, 3), axis=0)
 
 
 def _screen_fault(wanted: Pixels, got: Pixels) -> str:
@@ -186,30 +201,42 @@ def blamed(tests: Sequence[SelfTest], grades: Iterable[Grade]) -> tuple[Grade, .
     """Return grades in which a test that failed blames its word only where all that it rests on passed.
 
     A test rests on the other words in its program. Where two words rest on each other, the one is cleared
-    that a test which passed used too; else both are blamed.
+    that a test which passed used too; else, where only places are wrong, the one that draws is blamed; else
+    both are.
     """
     given = tuple(grades)
-    graded = {grade.word: grade.grade for grade in given}
     by_word = {test.word: test for test in tests}
-    failed = [test for test in tests if graded.get(test.word) == FAILED]
-    cleared = {word for test in tests if graded.get(test.word) == PASSED for word in test.uses}
+    cleared = {
+        word for grade in given if grade.grade == PASSED and grade.word in by_word
+        for word in by_word[grade.word].uses
+    }  # fmt: skip
+    failed = [grade for grade in given if grade.grade == FAILED and grade.word in by_word]
     found = []
     for grade in given:
         test = by_word.get(grade.word)
-        if grade.grade == FAILED and test is not None:
-            cause = _cause(test, [other for other in failed if other.word not in cleared], cleared)
-            if cause:
-                grade = _unproven(grade.word, f"its test rests on {cause}, which failed ({grade.why})")
+        if test is not None and grade.grade != PASSED:
+            causes = [
+                other
+                for other in failed
+                if other.word not in cleared and _causes(other, grade, by_word, cleared)
+            ]
+            if causes and grade.grade == FAILED:
+                grade = _unproven(
+                    grade.word, f"its test rests on {causes[0].word}, which failed ({grade.why})"
+                )
+            elif test.hint:
+                grade = replace(grade, why=f"{grade.why}; {test.hint}")
         found.append(grade)
     return tuple(found)
 
 
-def _cause(test: SelfTest, failed: Sequence[SelfTest], cleared: Collection[str]) -> str:
-    """Return the first failed word that a test rests on, or ""."""
-    for other in failed:
-        if other.word in test.uses and (test.word in cleared or test.word not in other.uses):
-            return other.word
-    return ""
+def _causes(other: Grade, grade: Grade, tests: Mapping[str, SelfTest], cleared: Collection[str]) -> bool:
+    """Say whether a word that failed is to blame for what another one's test showed."""
+    if other.word not in tests[grade.word].uses:
+        return False
+    if other.misplaced and grade.misplaced and (other.word in PLACING) != (grade.word in PLACING):
+        return other.word in PLACING
+    return grade.word in cleared or grade.word not in tests[other.word].uses
 
 
 def ungraded(dialect: Dialect, graded: Iterable[Grade]) -> tuple[Grade, ...]:

@@ -30,6 +30,7 @@ class Run:
     screens  how many screens are awaited
     flips    flip codes that the machine's keyed copies can do
     stopped  says whether the run is no longer wanted
+    rest_s   how long the program may neither compute nor write; 0 is without a bound
     """
 
     folder: Path
@@ -39,6 +40,7 @@ class Run:
     time_limit_s: float
     flips: frozenset[int] = ALL_FLIPS
     stopped: Callable[[], bool] = bool
+    rest_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

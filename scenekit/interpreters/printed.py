@@ -14,7 +14,9 @@ def run(task: Run) -> Outcome:
 
     raises   VerifyError: it printed none
     """
-    code, text = run_program(task.dialect, task.folder, task.program, task.time_limit_s, stopped=task.stopped)
+    code, text = run_program(
+        task.dialect, task.folder, task.program, task.time_limit_s, stopped=task.stopped, rest_s=task.rest_s
+    )
     values = tuple(int(match) for match in VALUE.findall(text))
     if code != 0 or not values:
         name = task.dialect.command[0]

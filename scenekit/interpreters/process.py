@@ -2,6 +2,7 @@
 
 import contextlib
 import os
+import re
 import shutil
 import signal
 import subprocess
@@ -14,12 +15,14 @@ from pathlib import Path
 
 from scenekit.dialects.dialect import Dialect
 from scenekit.errors import StoppedError, TimeLimitError, VerifyError
+from scenekit.interpreters.idling import RestWatch
 
 PASSED_ON = ("PATH", "HOME", "LANG", "SYSTEMROOT", "TEMP", "TMP", "DISPLAY")
 LARGEST_OUTPUT_BYTES = 64_000_000
 LARGEST_MEMORY_BYTES = 4 << 30
 LONGEST_COMPLAINT_BYTES = 4096
 LOOK_EVERY_S = 0.1
+COMPLAINT = re.compile(r"error|fail|could not|cannot|syntax|unknown|undefined", re.IGNORECASE)
 
 
 def installed(dialect: Dialect) -> bool:
@@ -51,13 +54,15 @@ def run_program(
     command: Sequence[str] = (),
     environment: Mapping[str, str] | None = None,
     stopped: Callable[[], bool] = bool,
+    rest_s: float = 0.0,
 ) -> tuple[int, str]:
     """Run a program in its folder and return its exit code and printed text.
 
     command      argument list; default: the dialect's
     environment  variables set beside the dialect's
     stopped      says whether the run is no longer wanted
-    raises       VerifyError: not installed, over the time limit; StoppedError: no longer wanted
+    rest_s       how long it may neither compute nor write; 0 is without a bound
+    raises       VerifyError: not installed; TimeLimitError: over a limit; StoppedError: no longer wanted
     """
     if not command and not installed(dialect):
         name = dialect.command[0] if dialect.command else dialect.name
@@ -76,35 +81,45 @@ def run_program(
             start_new_session=os.name == "posix",
             preexec_fn=partial(_limit, ceil(time_limit_s)) if os.name == "posix" else None,
         )
+        watch = RestWatch(process.pid, folder, longest_s=rest_s) if rest_s else None
         try:
-            code = _awaited(process, time.monotonic() + time_limit_s, stopped)
+            code = _awaited(process, time.monotonic() + time_limit_s, stopped, watch)
         except subprocess.TimeoutExpired:
+            resting = watch is not None and watch.at_rest()
+            what = (
+                f"neither computed nor wrote for {rest_s:g} s"
+                if resting
+                else (f"still running after {time_limit_s:g} s")
+            )
             raise TimeLimitError(
-                f"interpreter {command[0]}: {program}: still running after {time_limit_s:g} s; stopped"
-                f"{complaint_of(folder)}"
+                f"interpreter {command[0]}: {program}: {what}; stopped"
+                f"{complaint_of(folder, only_errors=True)}"
             ) from None
         finally:
             stop_group(process)
     return code, printed.read_bytes()[:LARGEST_OUTPUT_BYTES].decode("latin-1")
 
 
-def _awaited(process: "subprocess.Popen[bytes]", end: float, stopped: Callable[[], bool]) -> int:
-    """Wait until a process ends or a time is reached; look now and then whether it is still wanted."""
+def _awaited(
+    process: "subprocess.Popen[bytes]", end: float, stopped: Callable[[], bool], watch: RestWatch | None
+) -> int:
+    """Wait until a process ends, a time is reached or it rests; look now and then whether it is wanted."""
     while True:
         rest = end - time.monotonic()
         try:
             return process.wait(timeout=max(0.0, min(rest, LOOK_EVERY_S)))
         except subprocess.TimeoutExpired:
-            if rest <= 0:
+            if rest <= 0 or (watch is not None and watch.at_rest()):
                 raise
             if stopped():
                 raise StoppedError("the run was stopped") from None
 
 
-def complaint_of(folder: Path) -> str:
+def complaint_of(folder: Path, only_errors: bool = False) -> str:
     """Return what an interpreter complained of, short and ready to stand behind a message, or "".
 
     That is the first line that speaks of an error, or the last one where none does.
+    only_errors  nothing where none does, for many programs chat while all is well
     """
     path = folder / "complaints.out"
     if not path.exists():
@@ -112,7 +127,8 @@ def complaint_of(folder: Path) -> str:
     with path.open("rb") as file:
         lines = file.read(LONGEST_COMPLAINT_BYTES).decode("latin-1").splitlines()
     said = [line.strip() for line in lines if line.strip()]
-    found = next((line for line in said if "error" in line.lower()), said[-1] if said else "")
+    usual = said[-1] if said and not only_errors else ""
+    found = next((line for line in said if COMPLAINT.search(line)), usual)
     return f" ({found[:120]})" if found else ""
 
 

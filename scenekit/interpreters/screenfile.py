@@ -21,7 +21,9 @@ def run(task: Run) -> Outcome:
     raises   VerifyError: it failed, or wrote less than awaited
     """
     clear(task.folder, task.screens)
-    code, _ = run_program(task.dialect, task.folder, task.program, task.time_limit_s, stopped=task.stopped)
+    code, _ = run_program(
+        task.dialect, task.folder, task.program, task.time_limit_s, stopped=task.stopped, rest_s=task.rest_s
+    )
     if code != 0:
         name = f"interpreter {task.dialect.command[0]}: {task.program}"
         raise VerifyError(f"{name}: ended with code {code}{complaint_of(task.folder)}")

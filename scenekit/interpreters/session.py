@@ -41,7 +41,13 @@ def run(task: Run) -> Outcome:
     (task.folder / PROGRAM_NAME).write_bytes(text.replace(b"\r\n", b"\n").replace(b"\n", b"\r\n"))
     command = [sys.executable, "-I", str(WORKER), PROGRAM_NAME, str(task.screens)]
     code, _ = run_program(
-        task.dialect, task.folder, task.program, task.time_limit_s, command=command, stopped=task.stopped
+        task.dialect,
+        task.folder,
+        task.program,
+        task.time_limit_s,
+        command=command,
+        stopped=task.stopped,
+        rest_s=task.rest_s,
     )
     if code != 0:
         raise VerifyError(

@@ -108,6 +108,7 @@ def run(task: Run) -> Outcome:
             task.time_limit_s,
             environment={"DISPLAY": where},
             stopped=task.stopped,
+            rest_s=task.rest_s,
         )
     if code != 0:
         name = f"interpreter {task.dialect.command[0]}: {task.program}"

@@ -26,6 +26,13 @@ def gather(names: Sequence[str]) -> tuple[Routine, ...]:
     return tuple(routine for name in names for routine in routines_of(name))
 
 
+@cache
+def own_names() -> tuple[str, ...]:
+    """Return every name that some routine has to itself; such names take no prefix in a program. Sorted."""
+    every = gather(library_names())
+    return tuple(sorted({name for routine in every for name in (*routine.parameters, *routine.locals)}))
+
+
 WIDE = frozenset(
     (
         "tick",

@@ -1,7 +1,6 @@
 """Runs an exported scene and proves, or disproves, that it draws what the preview shows."""
 
 import shutil
-import tempfile
 import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -23,6 +22,7 @@ from scenekit.verify.compare import (
     state_values,
     table_values,
 )
+from scenekit.verify.folders import LONGEST_REST_S, run_folder
 from scenekit.verify.stops import write_stops
 
 Seen = Callable[[int, Pixels, Pixels], None]
@@ -113,8 +113,7 @@ def prove(
         )
     if not stops or stops[0] < 0 or stops[-1] > 10_000_000:
         raise VerifyError(f"ticks: got {list(ticks)[:8]}; must be whole numbers from 0 to 10000000")
-    with tempfile.TemporaryDirectory(prefix="scenekit-") as temporary:
-        folder = Path(temporary) / "run"
+    with run_folder() as folder:
         copy_files(build.files, build.play_file, exported, folder)
         write_stops(folder, build.play_file, stops, build.dialect.limits.line_length)
         reader = choose("reader", build.dialect.reader, readers())
@@ -127,6 +126,7 @@ def prove(
                 screens=screens,
                 flips=build.abilities.flips,
                 time_limit_s=time_limit_s or usual_limit_s(build, stops),
+                rest_s=0 if time_limit_s else LONGEST_REST_S,
                 stopped=stopped,
             )
         )

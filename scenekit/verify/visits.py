@@ -1,6 +1,5 @@
 """Runs an exported game through its scenes and proves that each shows and says what it should."""
 
-import tempfile
 import time
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -22,6 +21,7 @@ from scenekit.registry import choose
 from scenekit.render.screen import render_screen
 from scenekit.sprites.panels import values_at
 from scenekit.verify.compare import TickResult, compare_screen, state_values
+from scenekit.verify.folders import LONGEST_REST_S, run_folder
 from scenekit.verify.prove import Proof, copy_files, count_different, save_difference, usual_limit_s
 from scenekit.verify.stops import default_ticks, write_stops
 
@@ -72,8 +72,7 @@ def prove_game(
     started = time.monotonic()
     stops = _stops(game, visits)
     build = game.first
-    with tempfile.TemporaryDirectory(prefix="scenekit-") as temporary:
-        folder = Path(temporary) / "run"
+    with run_folder() as folder:
         copy_files(game.files, game.play_file, exported, folder)
         write_stops(folder, game.play_file, stops, build.dialect.limits.line_length)
         screens = sum(len(visit.ticks) for visit in visits) if build.scheme.draws else 0
@@ -84,7 +83,8 @@ def prove_game(
                 dialect=build.dialect,
                 screens=screens,
                 flips=build.abilities.flips,
-                time_limit_s=time_limit_s or _limit_s(game, visits),
+                time_limit_s=time_limit_s or usual_visits_limit_s(game, visits),
+                rest_s=0 if time_limit_s else LONGEST_REST_S,
             )
         )
     proof = _judge(game, visits, outcome, pictures)
@@ -107,7 +107,7 @@ def _stops(game: Game, visits: Sequence[Visit]) -> list[int]:
     return stops
 
 
-def _limit_s(game: Game, visits: Sequence[Visit]) -> float:
+def usual_visits_limit_s(game: Game, visits: Sequence[Visit]) -> float:
     """Return a time limit; reading a scene's art byte by byte counts too."""
     size = sum(len(data) for data in game.files.values())
     work = sum(usual_limit_s(game.scenes[visit.scene], visit.ticks) for visit in visits)

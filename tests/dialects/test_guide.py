@@ -66,7 +66,7 @@ def test_the_example_from_a_blank_file_to_a_proved_scene(tmp_path, capsys):
 
     call("target", "new", tmp_path / "game", "own", "--answers", answers)
     checked = call("target", "check", tmp_path / "game", "--target", "own", "--trust")
-    assert "words: 26 passed, 0 failed, 0 unproven" in checked
+    assert "words: 27 passed, 0 failed, 0 unproven" in checked
     proof = call("verify", tmp_path / "game", "--target", "own", "--trust", "--count", "--ticks", "0,9,30")
     assert proof.startswith("passed: ")
     assert "screens: 3 compared, 0 pixels differ" in proof

@@ -11,7 +11,7 @@ import pytest
 from scenekit.dialects.dialect import load_dialect
 from scenekit.dialects.lacking import able, lacks
 from scenekit.dialects.selfscreen import Display
-from scenekit.dialects.selftest import EACH, FAILED, PASSED, UNPROVEN, grade_test, records_of
+from scenekit.dialects.selftest import EACH, FAILED, PASSED, UNPROVEN, blamed, grade_test, records_of
 from scenekit.errors import TimeLimitError
 from scenekit.interpreters import readers
 from scenekit.interpreters.outcome import Run
@@ -91,7 +91,7 @@ def test_every_word_of_a_dialect_that_ships_passes(interpreter, name, machine, m
 def test_a_dialect_that_only_prints_passes(interpreter):
     grades = run_tests(interpreter("ecma55"), None)
     assert {grade.grade for grade in grades} == {PASSED}
-    assert len(grades) == 13
+    assert len(grades) == 14
 
 
 TERMINAL = (("yabasic", "key"), ("yabasic", "keys_held"))
@@ -270,3 +270,28 @@ def test_an_array_is_filled_in_one_routine_and_read_in_another():
     main, *routines = re.split(r"(?m)^routine ", test.text)
     using = [text for text in routines if "sk_list(" in text]
     assert len(using) >= 2, (main, routines)
+
+
+def test_a_name_that_the_language_keeps_is_found_and_told(interpreter):
+    dialect = interpreter("sdlbrt")
+    assert "left" in dialect.naming.reserved
+    forgot = replace(dialect, naming=replace(dialect.naming, reserved=frozenset()))
+    [test] = [test for test in all_tests(forgot, None)[0] if test.word == "language: names"]
+    grade = run_only(forgot, test)
+    assert grade.grade == FAILED
+    shown = blamed([test], [grade])[0].why
+    assert "answer reserved" in shown
+    assert "left" in shown.split()
+
+
+def run_only(dialect, test):
+    """Return the grade of one test."""
+    return wordtests._run_one(test, dialect, None, readers()[dialect.reader])[0]
+
+
+def test_wrong_thin_rows_blame_the_row_and_not_what_colours_or_shows_it():
+    """A BASIC whose rows are two pixels high below the first line; seen with an interpreter in a trial."""
+    broken = replace(PLAIN, words={**PLAIN.words, "run": "run {x}, {y} + 1, {length}"})
+    grades = {grade.word: grade for grade in run_tests(broken, DISPLAY)}
+    assert {word for word, grade in grades.items() if grade.grade == FAILED} == {"run"}
+    assert "rests on run" in grades["ink"].why

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from scenekit.model.project import Project
     from scenekit.model.target import Target
 
+MOST_NAMED = 3
 SHOT = re.compile(r"shot(\d{1,3})\.\w+", re.IGNORECASE)
 
 
@@ -69,7 +70,9 @@ def new(
 
     document = load(project)
     if not NAME_PATTERN.fullmatch(name):
-        raise ProjectError(f"name: got {name!r}; must be letters, digits, - and _, at most 40 characters")
+        raise ProjectError(
+            f"name: got {name!r}; must be letters, digits, - and _, the first no sign, at most 40"
+        )
     if (machine is None) != (mode is None):
         raise click.UsageError("--machine and --mode go together")
     folder = document.folder / "targets" / name
@@ -291,19 +294,20 @@ def _asked(word: str) -> str:
 
 
 def _tell(grade: "Grade") -> None:
-    """Say how a test ended as soon as it did."""
-    click.echo(f"{grade.grade}: {_asked(grade.word)}", err=True)
+    """Say how a test ended as soon as it did; which word is to blame is known when all have."""
+    click.echo(f"{'passed' if grade.grade == 'passed' else 'not passed'}: {_asked(grade.word)}", err=True)
 
 
 def _describe(
     missing: "tuple[Lack, ...]", features: tuple[str, ...], grades: "tuple[Grade, ...]", tried: bool
 ) -> None:
     for lack in missing:
-        click.echo(
-            f"{'missing' if lack.needed else 'not there'}: {_asked(lack.name)}: without it no {lack.costs[0]}"
-        )
-        for cost in lack.costs[1:]:
-            click.echo(f"{'':<13}nor {cost}")
+        if lack.needed:
+            click.echo(f"missing: {_asked(lack.name)}: without it no {lack.costs[0]}")
+    for feature in dict.fromkeys(cost for lack in missing if not lack.needed for cost in lack.costs):
+        words = [lack.name for lack in missing if feature in lack.costs]
+        more = f" and {len(words) - MOST_NAMED} more" if len(words) > MOST_NAMED else ""
+        click.echo(f"it cannot do: {feature}: no {', '.join(_asked(w) for w in words[:MOST_NAMED])}{more}")
     click.echo("it can do: " + ("; ".join(features) or "tables and the scene's arithmetic, as numbers"))
     count = Counter(grade.grade for grade in grades)
     click.echo(f"words: {count['passed']} passed, {count['failed']} failed, {count['unproven']} unproven")

@@ -67,7 +67,7 @@ def command(
     """
     from scenekit.build import BuildOptions, run_stages
     from scenekit.model.store import load
-    from scenekit.verify.prove import prove
+    from scenekit.verify.prove import prove, usual_limit_s
     from scenekit.verify.stops import default_ticks
 
     if sent:
@@ -88,7 +88,7 @@ def command(
     if exported is not None and not (exported / build.play_file).is_file():
         raise VerifyError(f"{exported / build.play_file}: no such file; export with --play first")
     chosen = ticks(stops) if stops else default_ticks(build.scene)
-    progress("running", 0, 1)
+    progress(f"running, for {seconds or usual_limit_s(build, chosen):.0f} s at the most", 0, 1)
     proof = prove(build, chosen, exported=exported, pictures=pictures, time_limit_s=seconds)
     return tell(proof, progress, as_json)
 
