@@ -21,7 +21,7 @@ from scenekit.errors import SceneKitError
 from scenekit.model.edits import put
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
-from scenekit.model.target import Target
+from scenekit.model.target import HOLES, Target
 from scenekit.plan.counting import counter_of
 
 TILES = ((8, 8), (16, 16), (32, 32), (48, 48), (64, 64), (64, 32), (128, 32))
@@ -72,7 +72,8 @@ def ways_of(base: Build, document: Project, progress: Progress | None = None) ->
         way = _way(base, turned, words, mirror, _turning(base, turned, prices), 1)
         if any(way.option.times) or any(way.option.memory):
             groups.append((still, way))
-    groups.append((still, *_redraws(base, document, cases)))
+    redraws = _redraws(base, document, cases)
+    groups += [(still, *redraws)] if redraws else []
     groups.append((still, *_encodings(base, document, cases)))
     return tuple(groups)
 
@@ -131,29 +132,48 @@ def _encodings(base: Build, document: Project, cases: int) -> list[Way]:
 
 
 def _tiles(base: Build, document: Project, name: str, progress: Progress | None) -> tuple[Way, ...]:
-    """Return a plane's tiles: as they are, and every other size, tried by building."""
+    """Return a plane's tiles: as they are, and every other size, tried by building; the rearmost plane's
+    each with its holes clear and filled with the backdrop.
+    """
     scene = document.scene(base.scene.name)
     place = scene.plane_number(name)
     plane, parts = scene.planes[place], parts_of(base.scene, name)
     ways = [_way(base, base, "", as_it_is, _plane_units(base, parts), 0)]
-    seen = {_real(base, parts, plane.tile)}
-    for count, tile in enumerate(TILES):
+    held = base.target.holes
+    seen = {(_real(base, parts, plane.tile), held)}
+    for count, tile in enumerate((plane.tile, *TILES)):
         if progress is not None:
             progress(f"plane {name}", place * len(TILES) + count, len(scene.planes) * len(TILES))
-        if _real(base, parts, tile) in seen:
-            continue
-        seen.add(_real(base, parts, tile))
+        for holes in _holes(base, parts):
+            if (_real(base, parts, tile), holes) in seen:
+                continue
+            seen.add((_real(base, parts, tile), holes))
 
-        def change(target: Target, scene: Scene, tile: tuple[int, int] = tile) -> tuple[Target, Scene]:
-            planes = tuple(replace(p, tile=tile) if p.name == name else p for p in scene.planes)
-            return target, replace(scene, planes=planes)
+            def change(
+                target: Target, scene: Scene, tile: tuple[int, int] = tile, holes: str = holes
+            ) -> tuple[Target, Scene]:
+                planes = tuple(replace(p, tile=tile) if p.name == name else p for p in scene.planes)
+                return replace(target, holes=holes) if 0 in parts else target, replace(scene, planes=planes)
 
-        built = build_as(base, document, *change(base.target, scene))
-        words = (
-            f"plane {name}: tiles of {tile[0]} x {tile[1]} px instead of {plane.tile[0]} x {plane.tile[1]}"
-        )
-        ways.append(_way(base, built, words, change, _plane_units(built, parts), 1))
+            built = build_as(base, document, *change(base.target, scene))
+            words = f"plane {name}: {_told(plane.tile, tile, holes if holes != held else '')}"
+            ways.append(_way(base, built, words, change, _plane_units(built, parts), 1))
     return tuple(ways)
+
+
+def _told(old: tuple[int, int], tile: tuple[int, int], holes: str) -> str:
+    """Return in words which tiles a plane gets, and what becomes of its holes."""
+    told = [] if tile == old else [f"tiles of {tile[0]} x {tile[1]} px instead of {old[0]} x {old[1]}"]
+    filled = "holes filled with the backdrop, drawn opaque"
+    return ", ".join([*told, *([filled if holes == "filled" else "holes left clear"] if holes else [])])
+
+
+def _holes(base: Build, parts: Sequence[int]) -> tuple[str, ...]:
+    """Return what can become of the holes of a plane: of those in front, nothing else than what is."""
+    key = (base.scene.name, base.scene.planes[0].name)
+    if list(parts) != [0] or base.reduced.turning.get(key):
+        return (base.target.holes,)
+    return HOLES if np.any(base.reduced.planes[key] == base.reduced.transparent) else (base.target.holes,)
 
 
 def parts_of(expanded: Scene, name: str) -> list[int]:
@@ -190,12 +210,14 @@ def _rebuilt(base: Build, document: Project, target: Target) -> Build | None:
 
 
 def _plane_units(build: Build, parts: Sequence[int]) -> tuple[int, ...]:
-    """Return the times of a plane's parts together, of each case."""
+    """Return the times of a plane's parts together, of each case; the rearmost with its backdrop."""
     places, _ = cases_of(build)
     prices, counter = build.machine.costs_in(build.mode.name), counter_of(build.planner)
     total = np.zeros(len(places[0]))
     for number in parts:
         total += plane_times(counter, build.scene, number, (places[0], places[1]), prices)[0]
+        if number == 0 and build.planner.clears:
+            total += time_us([build.planner.clear_work(build.size)], prices)
     return tuple(np.rint(total * UNITS_PER_US).astype(np.int64).tolist())
 
 

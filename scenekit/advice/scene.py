@@ -178,7 +178,7 @@ def _proof(found: Impossible, question: Question, now: Outcome, head: str) -> li
         share = now.allowed_ms / question.most_time
         least = found.least_time * share
         return [
-            f"{head}: no tiles, copies or encoding suffice; the best take {least:.2f} ms of "
+            f"{head}: no tiles, holes, copies, redraw or encoding suffice; the best take {least:.2f} ms of "
             f"{now.allowed_ms:.2f} ms; {least - now.allowed_ms:.2f} ms must go, such as a plane or sprites"
         ]
     short = [
@@ -189,7 +189,7 @@ def _proof(found: Impossible, question: Question, now: Outcome, head: str) -> li
         if least > most
     ]
     reason = "; ".join(short) or "the memories cannot all be kept at once"
-    return [f"{head}: no tiles, copies or encoding suffice: {reason}"]
+    return [f"{head}: no tiles, holes, copies, redraw or encoding suffice: {reason}"]
 
 
 def _given_up(setting: Setting, before: Outcome, now: Outcome) -> tuple[str, ...]:

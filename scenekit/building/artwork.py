@@ -11,7 +11,7 @@ from scenekit.colour.dither import Dither
 from scenekit.colour.given import colours_of_file
 from scenekit.errors import MachineError, ProjectError
 from scenekit.images.art import load_art
-from scenekit.images.reduced import MOST_ENTRIES, reduce_art
+from scenekit.images.reduced import MOST_ENTRIES, ReducedArt, reduce_art
 from scenekit.model.palette import Colour
 from scenekit.model.store import inside
 from scenekit.motion.expand import expand_project
@@ -90,20 +90,38 @@ def given_colours(build: Build) -> tuple[Colour, ...]:
     return colours_of_file(inside(build.project.folder, palette.file))
 
 
+def filled_art(build: Build) -> ReducedArt:
+    """Return the art with the backdrop in the holes of the scene's rearmost plane.
+
+    raises   ProjectError: frames of that plane take turns
+    """
+    art, key = build.reduced, (build.scene.name, build.scene.planes[0].name)
+    if art.turning.get(key):
+        raise ProjectError(
+            f"target {build.target.name}: holes: got 'filled'; must be 'clear' for scene {key[0]}, in which "
+            f"frames of plane {key[1]} take turns"
+        )
+    picture, backdrop = art.planes[key], art.backdrops[build.scene.name]
+    filled = np.where(picture == art.transparent, picture.dtype.type(backdrop), picture)
+    filled.flags.writeable = False
+    return replace(art, planes={**art.planes, key: filled})
+
+
 def cut_pieces(build: Build) -> None:
     """Cut planes into tiles and trim frames; equal ones are shared, flips too."""
     flips = allowed_flips(build.scheme, build.abilities)
     build.flags = flag_maps(build.project, build.scene, build.art.maps)
+    build.cut_art = build.reduced if build.target.holes == "clear" else filled_art(build)
     build.pieces = gather_pieces(
         build.project,
         build.scene,
-        build.reduced,
+        build.cut_art,
         flips,
         width_px=build.mode.width_px if build.scheme is PAGE else 0,
         common=build.common,
     )
     for number, plane in enumerate(build.scene.planes):
-        whole = build.reduced.planes[build.scene.name, plane.name].astype(np.int16)
+        whole = build.cut_art.planes[build.scene.name, plane.name].astype(np.int16)
         again = restored(build.pieces, number)
         if not np.array_equal(np.where(again == EMPTY, build.reduced.transparent, again), whole):
             raise AssertionError(f"plane {plane.name}: tiles do not give the picture again")

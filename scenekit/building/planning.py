@@ -55,7 +55,7 @@ def make_planner(build: Build, abilities: Abilities | None = None, changes: bool
     return DrawPlanner(
         build.project,
         build.scene,
-        build.reduced,
+        build.cut_art,
         build.pieces,
         build.scheme,
         abilities or build.abilities,

@@ -77,6 +77,7 @@ class Build:
     scheme: Scheme = None  # type: ignore[assignment]
     art: Art = None  # type: ignore[assignment]
     reduced: ReducedArt = None  # type: ignore[assignment]
+    cut_art: ReducedArt = None  # type: ignore[assignment]
     pieces: Pieces = None  # type: ignore[assignment]
     planner: DrawPlanner = None  # type: ignore[assignment]
     changes: bool = False

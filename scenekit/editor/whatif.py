@@ -1,4 +1,4 @@
-"""What if: machine, mode, redraw, flips, view and rate as switches that act at once, beside how it was."""
+"""What if: machine, mode, redraw, flips, holes, view and rate as switches that act at once."""
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -14,7 +14,7 @@ from scenekit.machines.profile import machine_names
 from scenekit.model.edits import put_scene, put_target
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
-from scenekit.model.target import FLIPS, REDRAWS, Target
+from scenekit.model.target import FLIPS, HOLES, REDRAWS, Target
 from scenekit.report.paper import plain_bytes, plain_ms
 
 MOST_TICKS = 4
@@ -108,6 +108,10 @@ def _switches(desk: Desk, column: Column, scene: Scene, target: Target) -> Edit 
     picked = _row(desk, column, "flips", tuple(FLIP_WORDS.values()), FLIP_WORDS[target.flips], tip)
     if picked:
         changed = replace(target, flips=next(way for way, words in FLIP_WORDS.items() if words == picked))
+    tip = "Holes of the rearmost plane: before it the view is filled, or they are filled as part of its art."
+    picked = _row(desk, column, "holes", HOLES, target.holes, tip)
+    if picked:
+        changed = replace(target, holes=picked)
     ticks = _row(
         desk, column, "ticks", tuple(map(str, range(1, MOST_TICKS + 1))), str(scene.ticks_per_update),
         f"Ticks a picture: {rate_words(desk, scene)}. More give time, and look less smooth.",
@@ -174,7 +178,7 @@ def read_view(text: str) -> View:
 
 def difference(old: Target, new: Target) -> str:
     """Say which switch differs between two targets."""
-    names = ("machine", "mode", "redraw", "flips", "view")
+    names = ("machine", "mode", "redraw", "flips", "holes", "view")
     return next((name for name in names if getattr(old, name) != getattr(new, name)), "nothing")
 
 

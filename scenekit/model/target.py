@@ -5,6 +5,7 @@ from scenekit.model.palette import Colour
 from scenekit.records import record
 
 MAPS = ("auto", "memory", "file")
+HOLES = ("clear", "filled")
 REDRAWS = ("auto", "everything", "changes")
 FLIPS = ("drawn", "stored")
 ENCODINGS = ("auto", "always", "never")
@@ -30,6 +31,8 @@ class Target:
     flips        "drawn" mirrored where the machine can, or "stored" as further art
     encode       whether tables are encoded: "auto" where that is shorter, "always", "never"
     redraw       "everything" in each picture, only "changes" while the rest is moved along, or "auto"
+    holes        of the rearmost plane: "clear", so that the view is filled with the backdrop before it, or
+                 "filled" with the backdrop as part of the plane's art
     maps         kept whole in "memory", in a "file" of which the view's part is read, or "auto"
     """
 
@@ -50,6 +53,7 @@ class Target:
     redraw: str = "auto"
     encode: str = "auto"
     maps: str = "auto"
+    holes: str = "clear"
 
 
 def read_target(fields: Fields) -> Target:
@@ -75,6 +79,7 @@ def read_target(fields: Fields) -> Target:
         redraw=fields.choice("redraw", REDRAWS, "auto"),
         encode=fields.choice("encode", ENCODINGS, "auto"),
         maps=fields.choice("maps", MAPS, "auto"),
+        holes=fields.choice("holes", HOLES, "clear"),
     )
 
 

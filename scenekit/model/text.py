@@ -193,6 +193,8 @@ def _target(target: Target) -> Lines:
         lines.append(f"encode = {quote(target.encode)}")
     if target.maps != "auto":
         lines.append(f"maps = {quote(target.maps)}")
+    if target.holes != "clear":
+        lines.append(f"holes = {quote(target.holes)}")
     return lines
 
 

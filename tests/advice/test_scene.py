@@ -95,6 +95,27 @@ def test_changes_are_not_looked_for_where_the_worst_picture_is_late(tmp_path: Pa
     assert figures(load(project.folder), target) == promised(advice)
 
 
+@pytest.mark.parametrize(("keyed", "wanted"), [(50.0, "filled"), (0.001, "clear")])
+def test_holes_of_the_rearmost_plane_are_weighed(tmp_path: Path, keyed: float, wanted: str) -> None:
+    """Where copies with holes are dear, a filled plane spares them and the backdrop; else it does not."""
+    project = priced(tmp_path / "p", 2, 0.0)
+    path = project.folder / "small.toml"
+    old = PRICES.format(operation="blit-keyed", call=2, pixel=0.0)
+    assert old in path.read_text()
+    path.write_text(path.read_text().replace(old, old.replace("_call_us = 2", f"_call_us = {keyed}")))
+    scene = project.scenes[0]
+    rear = replace(scene.planes[1], name="rear", wrap=(True, True), tile=(64, 64))
+    scene = replace(scene, planes=(rear, *scene.planes[1:]), placed=())
+    target = replace(project.target(first_target(project)), flips="stored")
+    save(replace(project, scenes=(scene,), targets=(target,)))
+    advice = advise(load(project.folder), target.name, None)
+    assert advice.project is not None
+    assert advice.project.targets[0].holes == wanted
+    assert any("holes filled" in change for change in advice.changes) == (wanted == "filled")
+    save(advice.project)
+    assert figures(load(project.folder), target.name) == promised(advice)
+
+
 def test_dear_calls_are_saved_by_larger_tiles(tmp_path: Path) -> None:
     project = priced(tmp_path / "p", 40, 0.0)
     advice = advise(project, first_target(project), None)
@@ -110,7 +131,7 @@ def test_fewer_pictures_come_last(tmp_path: Path) -> None:
     if advice.after is not None and "pictures a second" in advice.changes[0]:
         assert advice.project is not None
         assert advice.project.scenes[0].ticks_per_update > project.scenes[0].ticks_per_update
-        assert "as it is: no tiles, copies or encoding suffice" in advice.proof[0]
+        assert "as it is: no tiles, holes, copies, redraw or encoding suffice" in advice.proof[0]
     kept = advise(project, target, None, slower=False, smaller=False, modes=False)
     assert kept.after is None
     assert len(kept.proof) == 1

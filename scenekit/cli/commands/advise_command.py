@@ -35,11 +35,11 @@ def command(
 ) -> int:
     """Say which changes make a scene's worst picture fit a target, or show that none does.
 
-    Weighed together are the tiles of every plane, mirrored art drawn so or stored as copies, how tables are
-    encoded, and, where the worst picture is late, drawing everything rather than looking for changes. Where
-    none of that suffices, fewer pictures a second, a smaller view and other display modes are tried, in
-    this order. What is proposed was built and reckoned again, so that its figures are those that budget and
-    simulate give.
+    Weighed together are the tiles of every plane, the rearmost one's holes, mirrored art drawn so or stored
+    as copies, how tables are encoded, and, where the worst picture is late, drawing everything rather than
+    looking for changes. Where none of that suffices, fewer pictures a second, a smaller view and other
+    display modes are tried, in this order. What is proposed was built and reckoned again, so that its
+    figures are those that budget and simulate give.
     """
     from scenekit.advice.scene import advise
     from scenekit.model.store import load, save
