@@ -12,6 +12,7 @@ from scenekit.build import (
     cut_pieces,
     number_lists,
     own_files,
+    pace_of,
     plan_drawing,
     run_stages,
     spelled_constants,
@@ -181,6 +182,7 @@ def _parts(game: Game) -> Parts:
         art_file="",
         counting=game.options.counting,
         keys="keys_held" in build.dialect.words,
+        pace=pace_of(game.scenes),
     )
 
 

@@ -41,6 +41,7 @@ class BuildOptions:
     encode      "auto" encodes tables where that is shorter, "always", "never"
     report      stops at which the playing program reports numbered records with sums, for proof on a board
     program     file name without ending, and text, of the user's own program in neutral words, or None
+    missed      the playing program reports how many refreshes were missed when it ends
     row_sums    it reports sums of the screen's rows there, and saves no screen
     """
 
@@ -51,6 +52,7 @@ class BuildOptions:
     encode: str = "auto"
     report: tuple[int, ...] = ()
     row_sums: bool = False
+    missed: bool = False
     program: tuple[str, str] | None = None
 
 

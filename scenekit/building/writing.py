@@ -10,6 +10,7 @@ from scenekit.errors import ExportError
 from scenekit.findings import Finding
 from scenekit.model.credits import NO_ADVICE, licence_asks
 from scenekit.programs.assemble import Parts, library_program, play_program
+from scenekit.programs.pacing import Pace
 from scenekit.programs.proof import only_saved_by, reporting
 from scenekit.tiles.flags import flag_values
 
@@ -53,6 +54,7 @@ def write_programs(build: Build) -> None:
         changes=build.changes,
         map_file=build.map_file,
         keys="keys_held" in build.dialect.words,
+        pace=pace_of([build]),
     )
     constants = spelled_constants(build)
     options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
@@ -76,6 +78,28 @@ def write_programs(build: Build) -> None:
         else:
             text = add_stops(text, build.dialect, stops)
         build.files[build.play_file] = text.encode("ascii")
+
+
+def pace_of(builds: Sequence[Build]) -> Pace | None:
+    """Return how a playing program keeps time in some scenes; a note where its dialect has no clock.
+
+    raises   ExportError: missed refreshes are to be counted without a clock
+    """
+    first = builds[0]
+    caught = tuple(build.scene.missed == "catch-up" for build in builds)
+    refresh_us = round(1000 * first.mode.timing.period_ms)
+    pace = Pace(refresh_us=refresh_us, catch_up=caught, report=first.options.missed)
+    if "clock" in first.dialect.words or not (first.options.play and pace.timed):
+        return pace
+    if pace.report:
+        raise ExportError(
+            f"dialect {first.dialect.name}: no word clock, by which missed refreshes are counted"
+        )
+    text = f"dialect {first.dialect.name} has no clock: late pictures slow the game down there"
+    for build, late in zip(builds, caught, strict=True):
+        if late:
+            build.findings.append(Finding(level="note", code="no-clock", where=build.scene.name, text=text))
+    return None
 
 
 def spelled_constants(build: Build) -> dict[str, int]:

@@ -7,7 +7,6 @@ from scenekit.plan.schemes import BLIT
 from scenekit.programs.changing import (
     STOP_LIST,
     Changing,
-    change_files,
     from_two_images,
     many_scenes,
     say_scene,
@@ -16,6 +15,7 @@ from scenekit.programs.changing import (
 )
 from scenekit.programs.expansion import expansion
 from scenekit.programs.loading import one_scene
+from scenekit.programs.pacing import playing_routines
 from scenekit.programs.parts import COUNTED, Parts, counters, reset_counts
 from scenekit.routines.language import (
     Binary,
@@ -97,7 +97,7 @@ def play_program(parts: Parts) -> Program:
         prove,
         Word("quit", ()),
     )
-    extra = gather(["play" if draws else "check"])
+    extra = playing_routines("play", parts.pace) if draws else gather(["check"])
     counts = (_say_counts(parts.counting),) if draws else ()
     return _program(parts, main, (*extra, _say_tables(parts.bundle.tables), *counts))
 
@@ -119,7 +119,8 @@ def game_player(parts: Parts, changing: Changing) -> Program:
         If(Binary("<>", Name("stop"), Number(-1)), (Call("prove", (Name("stop"),)),), idle),
         Word("quit", ()),
     )
-    extra = [*change_files(draws), _say_tables(parts.bundle.tables), say_scene(changing.tables)]
+    played = playing_routines("play_scenes", parts.pace) if draws else gather(["check_scenes"])
+    extra = [*played, _say_tables(parts.bundle.tables), say_scene(changing.tables)]
     if draws:
         extra += [_say_counts(parts.counting), *scene_routines(parts.counting)]
     return _program(parts, main, extra, changing)

@@ -29,7 +29,6 @@ from scenekit.routines.language import (
     Text,
     Word,
 )
-from scenekit.routines.library import gather
 from scenekit.tables.forms import Form
 from scenekit.tables.scenes import SceneTables
 
@@ -229,8 +228,3 @@ def scene_routines(counting: bool) -> tuple[Routine, ...]:
     """Return the routine that sets the counters to 0 after a change; it is empty where nothing counts."""
     body = tuple(reset_counts()) if counting else ()
     return (Routine("reset_counts", (), (), body, ("Sets all counters to 0.",)),)
-
-
-def change_files(draws: bool) -> tuple[Routine, ...]:
-    """Return the routines that go through several scenes."""
-    return gather(["play_scenes" if draws else "check_scenes"])

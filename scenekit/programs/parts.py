@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from scenekit.machines.abilities import DRAWING, ROUTINE_WORK
 from scenekit.plan.schemes import Abilities, Scheme
+from scenekit.programs.pacing import Pace
 from scenekit.programs.unpack import Packed
 from scenekit.routines.language import (
     Assign,
@@ -34,6 +35,7 @@ class Parts:
     changes   whether only what changed is drawn, and the rest moved along
     map_file  name of the file that holds large maps, or ""
     keys      the dialect can tell which keys are held
+    pace      how the playing program keeps time, or None where it has no clock
     """
 
     name: str
@@ -48,6 +50,7 @@ class Parts:
     changes: bool = False
     map_file: str = ""
     keys: bool = False
+    pace: Pace | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,6 +39,8 @@ WIDE = frozenset(
         "clock_now",
         "clock_next",
         "clock_last",
+        "late_us",
+        "refresh_us",
         "left",
         "top",
         "wide",

@@ -144,7 +144,11 @@ def parts(expression):
 def test_every_program_uses_files_that_exist():
     """`turned` comes in where a machine cannot mirror, `steer` where a dialect knows keys; benchmarks are
     programs of their own; `report` is called by proofs that come back from a board."""
-    apart = {name for name in FILES if name.startswith(("bench", "turned", "report", "sleep", "steer"))}
+    apart = {
+        name
+        for name in FILES
+        if name.startswith(("bench", "turned", "report", "sleep", "steer", "play_timed", "pace"))
+    }
     assert {name for files in PROGRAMS.values() for name in files} | apart == set(FILES)
 
 

@@ -37,6 +37,9 @@ if TYPE_CHECKING:
     "--count", "counting", is_flag=True, help="Make that program count calls and pixels at its stops."
 )
 @click.option(
+    "--missed", is_flag=True, help="Make that program report how many refreshes it missed, at its end."
+)
+@click.option(
     "--proof",
     metavar="TICKS",
     help="Make that program report at these stops, such as 0,1,60, or auto; see verify --from.",
@@ -70,6 +73,7 @@ def command(
     check: bool,
     play: bool,
     counting: bool,
+    missed: bool,
     proof: str | None,
     sums: bool,
     prefix: str,
@@ -106,7 +110,8 @@ def command(
     options = BuildOptions(
         prefix=prefix,
         first_line=first_line,
-        play=play or counting or proof is not None,
+        play=play or counting or missed or proof is not None,
+        missed=missed,
         counting=counting,
         encode=encode,
         report=proof_stops(proof, document.scene(scene)) if proof is not None else (),
