@@ -1,4 +1,4 @@
-"""Sees that a program has come to rest without an end: it computes nothing and writes nothing."""
+"""Sees that a program came to rest without an end: it writes nothing, and computes nothing or complained."""
 
 import os
 import time
@@ -16,6 +16,7 @@ class RestWatch:
 
     longest_s  how long it may be at rest, s
     computed   takes the number of a group and returns its processor time, s
+    complained  says whether the program told of an error; some then wait for a key, looking all the time
     """
 
     def __init__(
@@ -26,9 +27,10 @@ class RestWatch:
         longest_s: float,
         clock: Callable[[], float] = time.monotonic,
         computed: "Callable[[int], float | None] | None" = None,
+        complained: Callable[[], bool] = bool,
     ) -> None:
         self.group, self.folder, self.longest_s, self.clock = group, folder, longest_s, clock
-        self.computed = computed or seconds_of_group
+        self.computed, self.complained = computed or seconds_of_group, complained
         self._begin()
 
     def _begin(self) -> None:
@@ -43,7 +45,7 @@ class RestWatch:
             return False
         spent = self.computed(self.group)
         busy = spent is None or abs(spent - self.spent) >= BUSY_SHARE * passed
-        if busy or _written(self.folder) != self.written:
+        if (busy and not self.complained()) or _written(self.folder) != self.written:
             self._begin()
             return False
         return True

@@ -22,6 +22,7 @@ LARGEST_OUTPUT_BYTES = 64_000_000
 LARGEST_MEMORY_BYTES = 4 << 30
 LONGEST_COMPLAINT_BYTES = 4096
 LOOK_EVERY_S = 0.1
+REFUSAL = re.compile(r"syntax error|\bline \d+", re.IGNORECASE)
 COMPLAINT = re.compile(r"error|fail|could not|cannot|syntax|unknown|undefined", re.IGNORECASE)
 
 
@@ -81,13 +82,13 @@ def run_program(
             start_new_session=os.name == "posix",
             preexec_fn=partial(_limit, ceil(time_limit_s)) if os.name == "posix" else None,
         )
-        watch = RestWatch(process.pid, folder, longest_s=rest_s) if rest_s else None
+        watch = _watch(process.pid, folder, rest_s) if rest_s else None
         try:
             code = _awaited(process, time.monotonic() + time_limit_s, stopped, watch)
         except subprocess.TimeoutExpired:
             resting = watch is not None and watch.at_rest()
             what = (
-                f"neither computed nor wrote for {rest_s:g} s"
+                f"nothing came of it for {rest_s:g} s"
                 if resting
                 else (f"still running after {time_limit_s:g} s")
             )
@@ -98,6 +99,12 @@ def run_program(
         finally:
             stop_group(process)
     return code, printed.read_bytes()[:LARGEST_OUTPUT_BYTES].decode("latin-1")
+
+
+def _watch(group: int, folder: Path, rest_s: float) -> RestWatch:
+    return RestWatch(
+        group, folder, longest_s=rest_s, complained=lambda: bool(REFUSAL.search(complaint_of(folder)))
+    )
 
 
 def _awaited(

@@ -54,6 +54,20 @@ def test_a_child_that_ended_is_no_rest(tmp_path) -> None:
     assert not watch.at_rest()
 
 
+def test_who_complained_and_goes_on_looking_for_a_key_is_at_rest(tmp_path) -> None:
+    told = Told()
+    watch = RestWatch(
+        1,
+        tmp_path,
+        longest_s=10,
+        clock=lambda: told.now,
+        computed=lambda group: told.now,
+        complained=lambda: True,
+    )
+    told.now = 11
+    assert watch.at_rest()
+
+
 def test_where_nobody_tells_nothing_is_at_rest(tmp_path) -> None:
     watch = RestWatch(1, tmp_path, longest_s=0, computed=lambda group: None)
     assert not watch.at_rest()
@@ -80,7 +94,7 @@ def test_the_time_of_a_group_grows_with_its_work() -> None:
 def test_a_program_that_waits_for_ever_is_stopped_long_before_its_limit(tmp_path) -> None:
     dialect = load_dialect("brandy", tmp_path)
     asleep = "import time; time.sleep(3000)"
-    with pytest.raises(TimeLimitError, match="neither computed nor wrote for 1 s"):
+    with pytest.raises(TimeLimitError, match="nothing came of it for 1 s"):
         run_program(dialect, tmp_path, "none", 2000, command=[sys.executable, "-c", asleep], rest_s=1)
 
 
