@@ -23,10 +23,10 @@ from PIL import Image
 from scenekit.calibration.benchmark import read_numbers
 from scenekit.chosen import choose_for
 from scenekit.colour.given import colours_of_file
-from scenekit.dialects.answers import read_answers
 from scenekit.dialects.dialect import load_dialect
 from scenekit.dialects.spell import Options, spell
 from scenekit.errors import SceneKitError
+from scenekit.export import LEDGER
 from scenekit.images import read_pictures
 from scenekit.images.art import load_art, read_map
 from scenekit.inspection import document_findings
@@ -51,11 +51,12 @@ LONGEST_MESSAGE = 1200
 
 @dataclass(frozen=True)
 class Kind:
-    """A kind of file: good ones by file name, and how it is read."""
+    """A kind of file: good ones by file name, how it is read, and the folder that it belongs into."""
 
     seeds: tuple[tuple[str, bytes], ...]
     read: Callable[[Path], object]
     binary: bool = False
+    beside: Path | None = None
 
 
 class Stuck(BaseException):
@@ -121,9 +122,6 @@ def read_project(path: Path) -> None:
     save(project)
 
 
-PROJECTS = (read_project,)
-
-
 def read_log(path: Path) -> None:
     """Read a log of a board, as numbers and as records."""
     numbers = read_numbers(read_log_file(path))
@@ -132,9 +130,13 @@ def read_log(path: Path) -> None:
 
 def kinds(folder: Path) -> dict[str, Kind]:
     """Return every kind of file that is read; the folder takes what making the seeds needs."""
+    import fuzz_readers as more
     from small_scene import small_project
 
-    project = small_project(folder / "seed")
+    seed, exported = folder / "seed", folder / "exported"
+    project = small_project(seed)
+    several = ("project.toml", "scenes/quay.toml", "scenes/pier.toml")
+    rich = tuple((name, (more.KEPT / name).read_bytes()) for name in several)
     texts = {name: (project.folder / name).read_bytes() for name in ("project.toml", "scenes/yard.toml")}
     machines = sorted((PACKAGE / "machines" / "profiles").glob("*.toml"))[:2]
     dialects = sorted((PACKAGE / "dialects" / "targets").glob("*.toml"))[:3]
@@ -146,21 +148,25 @@ def kinds(folder: Path) -> dict[str, Kind]:
     listed = b'{"boxes": [{"name": "walk-01", "x": 0, "y": 0, "w": 16, "h": 24}]}'
     log = b"READY\nRUN\n0\n123\n1\n877\n1\n64\n1012\n5511\n> 2 128 944 71\n" * 3
     return {
-        "project": Kind((("project.toml", texts["project.toml"]),), read_project),
-        "scene": Kind((("scenes/yard.toml", texts["scenes/yard.toml"]),), read_project),
+        "project": Kind((("project.toml", texts["project.toml"]),), read_project, beside=seed),
+        "scene": Kind((("scenes/yard.toml", texts["scenes/yard.toml"]),), read_project, beside=seed),
+        "several scenes": Kind(rich, more.read_document, beside=more.KEPT),
         "waiting save": Kind(
-            ((PENDING_FILE, pending),), lambda path: read_project(path.with_name("project.toml"))
+            ((PENDING_FILE, pending),), lambda path: read_project(path.with_name("project.toml")), beside=seed
         ),
+        "unsaved work": Kind(((".unsaved-work.json", more.unsaved(seed)),), more.read_unsaved, beside=seed),
+        "list of an export": Kind(((LEDGER, more.ledger(exported)),), more.export_again, beside=exported),
         "machine": Kind(tuple(("machine.toml", p.read_bytes()) for p in machines), load_machine),
         "dialect": Kind(
             tuple(("mine.toml", p.read_bytes()) for p in dialects),
             lambda path: load_dialect(path.name, path.parent),
         ),
-        "answers": Kind(
-            (("answers.toml", b'line = "LINE (1,2)-(3,4)"\nplot = "PSET (1,2),3"\n' * 1),), read_answers
-        ),
+        "answers": Kind((("answers.toml", more.examples()),), more.make_target, beside=seed),
         "own program": Kind((("own.words", OWN_PROGRAM),), read_own_program),
         "log": Kind((("log.txt", log),), read_log),
+        "log of a proof": Kind((("log.txt", more.proof_log(seed)),), more.judge_log(seed)),
+        "log of tests": Kind((("log.txt", more.proof_log(seed)), ("log.txt", log)), more.grade_log(seed)),
+        "log of a benchmark": Kind((("log.txt", more.bench_log()),), more.calibrate_log(folder / "bench")),
         "palette": Kind(
             (("own.txt", b"ff0000\n00ff00 # green\n0000ff\n"), ("own.hex", b"#112233\n445566\n")),
             colours_of_file,
@@ -442,8 +448,8 @@ class Sandbox:
         """Read a file and return what is wrong with how that went, or nothing."""
         case = self.folder / "case"
         shutil.rmtree(case, ignore_errors=True)
-        if kind.read in PROJECTS or name == PENDING_FILE:
-            shutil.copytree(self.folder / "seed", case)
+        if kind.beside is not None:
+            shutil.copytree(kind.beside, case)
         case.mkdir(exist_ok=True)
         path = case / name
         path.parent.mkdir(exist_ok=True)
