@@ -8,6 +8,7 @@ from scenekit.building.artwork import (
     read_art,
     reduce_colours,
 )
+from scenekit.building.kept import Kept
 from scenekit.building.own import KEYS_FILE, own_files
 from scenekit.building.planning import make_planner, plan_drawing
 from scenekit.building.stages import STAGES, lay_memory, run_stages
@@ -30,6 +31,7 @@ __all__ = [
     "STOPS_FILE",
     "Build",
     "BuildOptions",
+    "Kept",
     "Progress",
     "add_stops",
     "basic_bundle",

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from scenekit.build import Build, BuildOptions, run_stages
+from scenekit.build import Build, BuildOptions, Kept, run_stages
 from scenekit.costs.estimate import Estimate, estimate
 from scenekit.errors import ProjectError, SceneKitError
 from scenekit.export import write_export
@@ -41,6 +41,7 @@ class Watcher:
         self.folder, self.to = folder, to
         self.target, self.scene, self.options = target, scene, options
         self.seen: Seen | None = None
+        self.kept = Kept()
 
     def look(self) -> Pass:
         """Look once.
@@ -52,7 +53,8 @@ class Watcher:
             return Pass(line="", changed=(), failed=False)
         self.seen = now
         try:
-            build = run_stages(load(self.folder), self.target, self.scene, options=self.options)
+            project = load(self.folder)
+            build = run_stages(project, self.target, self.scene, options=self.options, kept=self.kept)
             result = estimate(build.planner, build.machine, build.mode, build.scene, range(build.scene.ticks))
             changed = write_export(self.to, ship(build.files, build.dialect).files)
         except SceneKitError as error:

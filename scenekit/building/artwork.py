@@ -1,6 +1,7 @@
 """The first stages of a build: what the target names, motion, art, colours and pieces."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 
@@ -11,6 +12,8 @@ from scenekit.colour.dither import Dither
 from scenekit.colour.given import colours_of_file
 from scenekit.errors import MachineError, ProjectError
 from scenekit.images.art import load_art
+from scenekit.images.flat import read_picture
+from scenekit.images.picture import Picture
 from scenekit.images.reduced import MOST_ENTRIES, ReducedArt, reduce_art
 from scenekit.model.palette import Colour
 from scenekit.model.store import inside
@@ -20,8 +23,12 @@ from scenekit.plan.schemes import (
     allowed_flips,
 )
 from scenekit.tables.pieces import EMPTY, gather_pieces, restored
+from scenekit.tables.tiling import Tiling, tile_planes
 from scenekit.tiles.flags import flag_maps
 from scenekit.tiles.turning import first_pictures, project_turning
+
+LARGEST_KEPT_BYTES = 1 << 24
+"""Larger picture files are read each time."""
 
 
 def find_target(build: Build) -> None:
@@ -39,8 +46,16 @@ def expand_motion(build: Build) -> None:
 
 def read_art(build: Build) -> None:
     """Read every picture of the project."""
-    build.art = load_art(build.project)
+    build.art = load_art(build.project, lambda path, key: _read_picture(build, path, key))
     build.findings += build.art.findings
+
+
+def _read_picture(build: Build, path: Path, key: Colour | None) -> Picture:
+    """Read a picture whose file has other bytes than before."""
+    if not path.is_file() or path.stat().st_size > LARGEST_KEPT_BYTES:
+        return read_picture(path, key=key)
+    given = path.read_bytes(), key
+    return build.kept.get("picture", (str(path), key), given, lambda: read_picture(path, key=key))
 
 
 def reduce_colours(build: Build) -> None:
@@ -63,21 +78,29 @@ def reduce_colours(build: Build) -> None:
         raise MachineError(
             f"mode {mode.name}: fixed palettes are not used yet; choose a mode whose entries can be set"
         )
-    build.reduced = reduce_art(
+    art, own = build.art, given_colours(build)
+    given = build.project, art.sheets, art.planes, art.maps, target, mode, build.size, own
+    build.reduced = build.kept.get("colours", target.name, given, lambda: _reduced(build, entries, own))
+
+
+def _reduced(build: Build, entries: int, own: tuple[Colour, ...]) -> ReducedArt:
+    target = build.target
+    reduced = reduce_art(
         build.project,
         build.art,
         entries=entries,
-        depth=parse_depth(mode.depth),
+        depth=parse_depth(build.mode.depth),
         transparent=target.transparent,
-        given=given_colours(build),
+        given=own,
         reserved=dict(target.reserved),
         dither=Dither(kind=target.dither, strength_percent=target.dither_percent),
         view=build.size,
     )
     turning = project_turning(build.project, build.art.maps)
-    if turning:
-        planes = first_pictures(build.project, turning, build.reduced.planes, build.reduced.sheets)
-        build.reduced = replace(build.reduced, turning=turning, planes=planes)
+    if not turning:
+        return reduced
+    planes = first_pictures(build.project, turning, reduced.planes, reduced.sheets)
+    return replace(reduced, turning=turning, planes=planes)
 
 
 def given_colours(build: Build) -> tuple[Colour, ...]:
@@ -116,6 +139,7 @@ def cut_pieces(build: Build) -> None:
         build.project,
         build.scene,
         build.cut_art,
+        _tiling(build, flips),
         flips,
         width_px=build.mode.width_px if build.scheme is PAGE else 0,
         common=build.common,
@@ -125,3 +149,14 @@ def cut_pieces(build: Build) -> None:
         again = restored(build.pieces, number)
         if not np.array_equal(np.where(again == EMPTY, build.reduced.transparent, again), whole):
             raise AssertionError(f"plane {plane.name}: tiles do not give the picture again")
+
+
+def _tiling(build: Build, flips: frozenset[int]) -> Tiling:
+    """Cut planes into tiles where their entries are others than before."""
+    scene, reduced = build.scene, build.cut_art
+    planes = [reduced.planes[scene.name, plane.name] for plane in scene.planes]
+    turning = (reduced.turning, build.project.sheets, reduced.sheets) if reduced.turning else None
+    given = scene.planes, planes, reduced.transparent, turning, flips, build.common
+    return build.kept.get(
+        "tiles", build.label, given, lambda: tile_planes(build.project, scene, reduced, flips, build.common)
+    )

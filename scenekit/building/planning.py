@@ -19,7 +19,8 @@ from scenekit.tables.mapfile import windows_of
 def plan_drawing(build: Build) -> None:
     """Make the planner that knows what each tick takes."""
     if build.looks is None or build.looks.scene != build.scene:
-        build.looks = Looks(build.project, build.scene)
+        project, scene = build.project, build.scene
+        build.looks = build.kept.get("looks", scene.name, (project, scene), lambda: Looks(project, scene))
     wanted = "memory" if not build.scheme.draws else build.target.maps
     if not build.abilities.words >= MAP_WORDS:
         if wanted == "file":

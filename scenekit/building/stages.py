@@ -1,6 +1,7 @@
 """Builds a scene for a target: every stage in order, from art to files."""
 
 from scenekit.building.artwork import cut_pieces, expand_motion, find_target, read_art, reduce_colours
+from scenekit.building.kept import Kept
 from scenekit.building.planning import plan_drawing
 from scenekit.building.state import Build, BuildOptions, Progress
 from scenekit.building.tabling import encode_bundle, make_tables
@@ -66,12 +67,14 @@ def run_stages(
     progress: Progress | None = None,
     shared: Build | None = None,
     together: tuple[Scene, ...] = (),
+    kept: Kept | None = None,
 ) -> Build:
     """Run the stages up to the last one asked for.
 
     shared   a finished build of the same project, of which is used again what stays the same: art for
              every target, colours for the same one, motion for the same scene
     together scenes that are to be drawn in one way with this one
+    kept     what builds before this one made; only what depends on a change is made again
     raises   SceneKitError: something in the project does not fit
     """
     build = Build(
@@ -80,7 +83,9 @@ def run_stages(
         target=project.target(target),
         options=options or BuildOptions(),
         together=together,
+        kept=Kept() if kept is None else kept,
     )
+    build.kept.made.clear()
     if shared is not None:
         build.looks = shared.looks
     names = [name for name, _ in STAGES]

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from scenekit.building.kept import Kept
 from scenekit.costs.memory import Filled
 from scenekit.dialects.dialect import Dialect
 from scenekit.findings import Finding
@@ -62,6 +63,7 @@ class Build:
 
     together   all scenes that are to be drawn in one way
     common     pieces that several of them share
+    kept       what builds before this one made
     """
 
     project: Project
@@ -70,6 +72,7 @@ class Build:
     options: BuildOptions
     together: tuple[Scene, ...] = ()
     common: tuple[Indices, ...] = ()
+    kept: Kept = field(default_factory=Kept)
     findings: list[Finding] = field(default_factory=list)
     flags: tuple[FlagMap | None, ...] = ()
     machine: Machine = None  # type: ignore[assignment]
@@ -93,6 +96,11 @@ class Build:
     files: dict[str, bytes] = field(default_factory=dict)
     own_files: dict[str, bytes] = field(default_factory=dict)
     memory: tuple[Filled, ...] = ()
+
+    @property
+    def label(self) -> tuple[str, str]:
+        """Return what tells it from the other builds of a project: scene and target."""
+        return self.scene.name, self.target.name
 
     @property
     def size(self) -> tuple[int, int]:

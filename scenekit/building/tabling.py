@@ -21,7 +21,7 @@ from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, run_arrays
 from scenekit.tables.changes import change_parts
 from scenekit.tables.image_files import indexed_file, page_file, raw_file
 from scenekit.tables.mapfile import keep_in_file
-from scenekit.tables.packed import encode_tables
+from scenekit.tables.packed import Choice, encode_tables
 from scenekit.tables.spans import span_tables, spanned_frames
 from scenekit.tables.turning import turning_parts
 from scenekit.tables.waking import waking_parts
@@ -96,6 +96,13 @@ def check_values(dialect: Dialect, tables: Sequence[Table]) -> None:
                 )
 
 
+def _encoded(build: Build, table: Table, row: int) -> tuple[Choice, ...]:
+    """Encode a table whose values are others than before."""
+    return build.kept.get(
+        "table", (*build.label, table.name), (table, row), lambda: encode_tables([table], {table.name: row})
+    )
+
+
 def page_variables(build: Build) -> tuple[tuple[str, int], ...]:
     """Return what loading the art into a hidden page needs to know.
 
@@ -121,7 +128,9 @@ def encode_bundle(build: Build) -> None:
     Where costs are known, tables whose unpacking would take too long stay plain numbers.
     """
     rows = {"map_cell": max((c.columns for c in build.pieces.planes), default=0)}
-    build.choices = encode_tables(build.bundle.tables, rows)
+    build.choices = tuple(
+        choice for table in build.bundle.tables for choice in _encoded(build, table, rows.get(table.name, 0))
+    )
     wanted = build.target.encode if build.options.encode == "auto" else build.options.encode
     if wanted == "never":
         return

@@ -1,6 +1,7 @@
 """The stages that write programs and credits."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from scenekit.building.own import own_files
 from scenekit.building.state import Build
@@ -12,6 +13,7 @@ from scenekit.model.credits import NO_ADVICE, licence_asks
 from scenekit.programs.assemble import Parts, library_program, play_program
 from scenekit.programs.pacing import Pace
 from scenekit.programs.proof import only_saved_by, reporting
+from scenekit.routines.language import Program
 from scenekit.tiles.flags import flag_values
 
 STOPS_FILE = "stops.txt"
@@ -37,7 +39,7 @@ def number_lists(build: Build) -> list[str]:
 
 
 def write_programs(build: Build) -> None:
-    """Spell the library, and the playing program when asked for."""
+    """Spell the library, and the playing program when asked for; both depend on no content of files."""
     parts = Parts(
         name=build.name,
         title=(
@@ -46,7 +48,7 @@ def write_programs(build: Build) -> None:
         ),
         scheme=build.scheme,
         abilities=build.abilities,
-        bundle=build.bundle,
+        bundle=replace(build.bundle, files={}),
         size=build.screen,
         art_file=build.art_file,
         counting=build.options.counting,
@@ -56,28 +58,40 @@ def write_programs(build: Build) -> None:
         keys="keys_held" in build.dialect.words,
         pace=pace_of([build]),
     )
-    constants = spelled_constants(build)
-    options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
-    library = library_program(parts)
-    text = spell(build.dialect, library, constants, options)
-    build.files = {build.program_file: text.encode("ascii"), **build.bundle.files}
+    constants, sums = spelled_constants(build), build.options.row_sums and build.scheme.draws
+    given = build.dialect, parts, constants, build.options
+    library, text = build.kept.get("library", build.label, given, lambda: _library(build, parts, constants))
+    build.files = {build.program_file: text, **build.bundle.files}
     build.own_files = own_files(
         build.project, build.options, build.dialect, library, build.program_file, constants, build.files
     )
     if build.options.play:
-        program, stops = play_program(parts), build.options.report
-        if stops:
-            sums = build.options.row_sums and build.scheme.draws
-            if sums:
-                check_sums(build)
-            program = reporting(program, build.bundle.tables, build.screen if sums else None)
-        program = only_saved_by(program, build.dialect.words)
-        text = spell(build.dialect, program, constants, options)
-        if build.dialect.words.get("stops_open"):
+        if build.options.report and sums:
+            check_sums(build)
+        stops, words = build.options.report, build.dialect.words
+        text = build.kept.get("play", build.label, given, lambda: _playing(build, parts, constants, sums))
+        if words.get("stops_open"):
             build.files[STOPS_FILE] = "".join(f"{tick}\n" for tick in stops).encode("ascii")
-        else:
-            text = add_stops(text, build.dialect, stops)
-        build.files[build.play_file] = text.encode("ascii")
+        build.files[build.play_file] = text
+
+
+def _library(build: Build, parts: Parts, constants: dict[str, int]) -> tuple[Program, bytes]:
+    options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
+    library = library_program(parts)
+    return library, spell(build.dialect, library, constants, options).encode("ascii")
+
+
+def _playing(build: Build, parts: Parts, constants: dict[str, int], sums: bool) -> bytes:
+    """Return the playing program, with its list of stops where it does not read them from a file."""
+    program, stops = play_program(parts), build.options.report
+    if stops:
+        program = reporting(program, build.bundle.tables, build.screen if sums else None)
+    program = only_saved_by(program, build.dialect.words)
+    options = Options(prefix=build.options.prefix, first_line=build.options.first_line)
+    text = spell(build.dialect, program, constants, options)
+    if not build.dialect.words.get("stops_open"):
+        text = add_stops(text, build.dialect, stops)
+    return text.encode("ascii")
 
 
 def pace_of(builds: Sequence[Build]) -> Pace | None:

@@ -2,6 +2,7 @@
 
 import io
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -9,6 +10,7 @@ import numpy as np
 from scenekit.errors import ProjectError
 from scenekit.findings import Finding
 from scenekit.images.flat import read_picture
+from scenekit.images.picture import Colour, Picture
 from scenekit.model.arrays import Pixels, freeze
 from scenekit.model.project import Project
 from scenekit.model.scene import Plane
@@ -18,6 +20,7 @@ from scenekit.records import record
 from scenekit.symmetry.flips import flip_picture
 
 Cells = list[list[tuple[int, int]]]
+Reader = Callable[[Path, Colour | None], Picture]
 LARGEST_PLANE_PIXELS = 64_000_000
 FOOT = 32_767
 """Stands for the last row of any picture."""
@@ -40,13 +43,18 @@ class Art:
     findings: tuple[Finding, ...]
 
 
-def load_art(project: Project) -> Art:
+def _read_keyed(path: Path, key: Colour | None) -> Picture:
+    return read_picture(path, key=key)
+
+
+def load_art(project: Project, read: Reader = _read_keyed) -> Art:
     """Read every sheet and plane of a project.
 
+    read     how a picture is read, with its key colour
     raises   ImageReadError, ProjectError: a file is missing or bad, a frame leaves its sheet
     """
     findings: list[Finding] = []
-    sheets = {sheet.name: _read_sheet(project.folder, sheet, findings) for sheet in project.sheets}
+    sheets = {sheet.name: _read_sheet(project.folder, sheet, findings, read) for sheet in project.sheets}
     planes: dict[tuple[str, str], Pixels] = {}
     files: dict[tuple[str, object], Pixels] = {}
     maps: dict[tuple[str, str], Cells] = {}
@@ -56,7 +64,7 @@ def load_art(project: Project) -> Art:
             if plane.picture:
                 key = (plane.picture, plane.key)
                 if key not in files:
-                    files[key] = _read(project.folder, plane.picture, plane.key, where, findings)
+                    files[key] = _read(project.folder, plane.picture, plane.key, where, findings, read)
                 planes[scene.name, plane.name] = files[key]
             else:
                 maps[scene.name, plane.name] = read_map(inside(project.folder, plane.map), where)
@@ -80,9 +88,14 @@ def _rows(picture: Pixels, rows: tuple[int, int], where: str) -> Pixels:
 
 
 def _read(
-    folder: Path, file: str, key: tuple[int, int, int] | None, where: str, findings: list[Finding]
+    folder: Path,
+    file: str,
+    key: Colour | None,
+    where: str,
+    findings: list[Finding],
+    read: Reader,
 ) -> Pixels:
-    picture = read_picture(inside(folder, file), key=key)
+    picture = read(inside(folder, file), key)
     findings += picture.findings
     alpha = picture.pixels[..., 3]
     soft = int(np.count_nonzero((alpha > 0) & (alpha < 255)))
@@ -92,8 +105,8 @@ def _read(
     return picture.pixels
 
 
-def _read_sheet(folder: Path, sheet: Sheet, findings: list[Finding]) -> Pixels:
-    pixels = _read(folder, sheet.file, sheet.key, f"sheet {sheet.name}", findings)
+def _read_sheet(folder: Path, sheet: Sheet, findings: list[Finding], read: Reader) -> Pixels:
+    pixels = _read(folder, sheet.file, sheet.key, f"sheet {sheet.name}", findings, read)
     height, width = pixels.shape[:2]
     for frame in sheet.frames:
         x, y, w, h = frame.box

@@ -22,7 +22,7 @@ from pathlib import Path
 
 import numpy as np
 
-from scenekit.build import BuildOptions, run_stages
+from scenekit.build import BuildOptions, Kept, run_stages
 from scenekit.colour.depth import Depth
 from scenekit.colour.quantise import reduce_pictures
 from scenekit.costs.estimate import estimate
@@ -217,13 +217,14 @@ def rebuilt_ms(options: BuildOptions) -> float:
     with tempfile.TemporaryDirectory() as folder:
         copy = Path(folder) / "demo"
         shutil.copytree(DEMO, copy)
-        run_stages(load(copy), "board", options=options)
+        kept = Kept()
+        run_stages(load(copy), "board", options=options, kept=kept)
         path = copy / load(copy).sheets[0].file
         pixels = np.array(Image.open(path).convert("RGBA"))
         y, x = np.argwhere(pixels[..., 3] > 0)[0]
         pixels[y, x, :3] = 255 - pixels[y, x, :3]
         Image.fromarray(pixels).save(path)
-        return shortest_ms(lambda: run_stages(load(copy), "board", options=options), 1)
+        return shortest_ms(lambda: run_stages(load(copy), "board", options=options, kept=kept), 1)
 
 
 def simulation(demo: Project) -> Row:
