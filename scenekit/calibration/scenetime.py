@@ -25,9 +25,10 @@ def foretell(build: Build, machine: Machine, pictures: int) -> Foretold:
     raises   KeyError: a price is unknown
     """
     every = build.scene.ticks_per_update
+    back = build.planner.abilities.pages * every
     work: list[Work] = []
-    for number in range(pictures):
-        work += build.planner.plan(number * every, max(0, (number - 1) * every))
+    for tick in range(0, pictures * every, every):
+        work += build.planner.plan(tick, max(0, tick - every), max(-1, tick - back))
     last = (pictures - 1) * every
     steps = step_counts(build.scene, build.reduced, last, last + every)
     work += [Work(name="", operation=o, calls=c, rows=0, pixels=0) for o, c in steps.items()]

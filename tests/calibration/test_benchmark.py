@@ -4,10 +4,14 @@ import random
 import tomllib
 from collections.abc import Mapping
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
+import numpy as np
 import pytest
+from random_scenes import random_project
 
+from scenekit.build import Build, run_stages
 from scenekit.calibration.benchmark import (
     MOST_TURNS,
     Benchmark,
@@ -24,15 +28,19 @@ from scenekit.calibration.costs import calibrate
 from scenekit.calibration.measures import STEP
 from scenekit.calibration.profiles import measured_profile
 from scenekit.calibration.scenetime import foretell, timing_program
+from scenekit.costs.pricing import price_amounts
 from scenekit.errors import MachineError
 from scenekit.interpreters import readers
 from scenekit.interpreters.executor import Machine as Executor
 from scenekit.interpreters.outcome import Run
+from scenekit.machines.abilities import OPERATIONS
 from scenekit.machines.cost import Cost
 from scenekit.machines.machine import Machine
 from scenekit.machines.profile import PROFILES_FOLDER, machine_from_table
 from scenekit.model.project import Project
 from scenekit.model.target import Target
+from scenekit.plan.counting import Counter
+from scenekit.plan.stepwork import step_counts
 from scenekit.programs.parts import COUNTED, counters, reset_counts
 from scenekit.routines.language import Call, Name, Number, Statement, Word
 
@@ -282,3 +290,35 @@ def test_a_turn_does_what_its_measure_says(board: Benchmark, tmp_path: Path) -> 
             if part == "call" or operation in ("run", "fill", "move") or operation.startswith("blit"):
                 assert number == wanted.get((operation, part), 0), (measures[place].words, operation, part)
     assert {"box-pair", "seen-sprite", "move", "map-cell"} <= {o for m in measures for (o, _), _ in m.work}
+
+
+def test_pages_hold_the_picture_of_the_update_before(tmp_path: Path) -> None:
+    """At three ticks a picture more has changed on a page since it was drawn than at one tick before."""
+    project = random_project(tmp_path / "p", 3002)
+    profile = project.folder / "small.toml"
+    text = profile.read_text(encoding="utf-8").replace('"page"]', '"page", "move"]')
+    costs = [
+        f'[[costs]]\noperation = "{operation}"\nper_call_us = 1\nprovenance = "estimated: for a test"\n'
+        for operation in OPERATIONS
+        if operation not in ("plot", "blit-flipped", "logic", "sound")
+        and f'operation = "{operation}"' not in text
+    ]
+    profile.write_text("\n".join([text, *costs]), encoding="utf-8")
+    one, none = (Fraction(1), Fraction(1)), (Fraction(0), Fraction(0))
+    scene = project.scenes[0]
+    planes = tuple(replace(plane, ratio=one, drift=none, bands=()) for plane in scene.planes)
+    scene = replace(scene, planes=planes, ticks_per_update=3)
+    target = replace(project.target("small"), redraw="changes")
+    build = run_stages(replace(project, targets=(target,), scenes=(scene,)), last="tables")
+    ticks = np.arange(0, 60, 3)
+    pages = build.planner.abilities.pages * 3
+    counted = Counter(build.planner).count(ticks, np.maximum(0, ticks - 3), np.maximum(-1, ticks - pages))
+    times, _ = price_amounts(counted.whole, without_shares(build), 0.0)
+    after = step_counts(build.scene, build.reduced, 57, 60)
+    last_us = sum(without_shares(build)[o].time_us(n, 0, 0) for o, n in after.items())
+    told = foretell(build, build.machine, len(ticks))
+    assert told.time_ms == pytest.approx(times.sum() + last_us / 1000)
+
+
+def without_shares(build: Build) -> dict[str, Cost]:
+    return {o: c for o, c in build.machine.costs_in(build.mode.name).items() if not c.share_percent}
