@@ -55,7 +55,8 @@ class Turns:
 def time_line(line: Estimate, scene: Scene) -> TimeLine | None:
     """Return how a scene plays when every picture waits for a refresh; None while a price is unknown.
 
-    The exported programs draw every picture they are asked for: late ones slow the game down.
+    The exported programs draw every picture they are asked for: late ones slow the game down, or where the
+    scene catches up, are followed by more ticks at once.
     """
     times = [work for work in line.work_ms if work is not None]
     if len(times) < len(line.work_ms) or not times:
