@@ -54,19 +54,26 @@ def cut_guess(pixels: Pixels, options: SliceOptions) -> Cut:
         )
     best = ranked[0]
     check_count(len(best.boxes), "frames", options)
-    frames = [frames_of(reading) for reading in ranked[: 1 + OFFERED]]
-    shares = [agreement(frames[0], other) for other in frames]
-    sure = confidence(ranked, shares, options)
+    compared = others_of(ranked)
+    taken = frames_of(best)
+    shares = [agreement(taken, frames_of(reading)) for reading in compared]
+    sure = confidence(best, compared, shares, options)
     return Cut(
         size_px=size,
         method=best.method,
         background=Background(kind=best.ground.kind, colours=best.ground.keys),
         grid=grid_of(best),
-        frames=frames[0],
+        frames=taken,
         confidence=sure,
         reason=best.reason,
-        alternatives=runners_up(ranked, frames[0], sure),
+        alternatives=runners_up(ranked, taken, sure),
     )
+
+
+def others_of(ranked: list[Reading]) -> list[Reading]:
+    """Return the readings that the best is compared with: the next ones, and the next by another method."""
+    other = [reading for reading in ranked[1 + OFFERED :] if reading.method != ranked[0].method]
+    return [*ranked[1 : 1 + OFFERED], *other[:1]]
 
 
 def runners_up(ranked: list[Reading], taken: tuple[CutFrame, ...], sure: float) -> tuple[Alternative, ...]:
@@ -97,16 +104,15 @@ def runners_up(ranked: list[Reading], taken: tuple[CutFrame, ...], sure: float) 
     )
 
 
-def confidence(ranked: list[Reading], shares: list[float], options: SliceOptions) -> float:
+def confidence(best: Reading, others: list[Reading], shares: list[float], options: SliceOptions) -> float:
     """Return how sure the best reading is, from its bits, its lead and what other methods agree on.
 
-    shares   how far each of the first readings finds the same frames
+    shares   how far each of the others finds the same frames
     """
-    best = ranked[0]
-    rivals = [other.bits for other, share in zip(ranked[1:], shares[1:], strict=False) if share < 1]
+    rivals = [other.bits for other, share in zip(others, shares, strict=True) if share < 1]
     lead = best.bits - max(rivals, default=best.bits - 2 * AGREED_BITS)
     agreed = max(
-        (share for other, share in zip(ranked[1:], shares[1:], strict=False) if other.method != best.method),
+        (share for other, share in zip(others, shares, strict=True) if other.method != best.method),
         default=0.0,
     )
     bits = min(best.bits, lead) + AGREED_BITS * agreed

@@ -18,8 +18,10 @@ REACHES = (16, 64, 256)
 """How far a line is compared with others; periods up to a reach use it."""
 GUTTER_LIMIT = 8
 KEPT_PERIODS = 40
-KEPT_AXES = 8
-KEPT_PHASES = 3
+KEPT_AXES = 12
+KEPT_PHASES = 6
+TRIED_PHASES = 4
+"""Places of the first line, best first, that are tried for each period."""
 BESIDE = 0.5
 """Weight of the rows with any art beside a line against those that run across it."""
 PAINTED_BITS = 12.0
@@ -141,9 +143,10 @@ def best_phases(folded: Floats, period: int, painted: Mask, extent: tuple[int, i
         if size and cell != size:
             continue
         both = framed(folded) if gutter == 0 else np.minimum(folded, np.roll(folded, -cell))
-        phase = int(np.argmax(both))
+        phases = np.argsort(-np.round(both, 6), kind="stable")[:TRIED_PHASES].tolist()
         begins = extent[0] % period
-        for margin in sorted({0, gutter, gutter // 2, phase, phase - period, begins}):
+        moved = {phase - whole for phase in phases for whole in (0, period)}
+        for margin in sorted({0, gutter, gutter // 2, begins} | moved):
             count = count_cells(length, margin, cell, gutter)
             if margin >= period or count < 2:
                 continue

@@ -24,7 +24,10 @@ Pixels = npt.NDArray[np.uint8]
 Floats = npt.NDArray[np.float64]
 Integers = npt.NDArray[np.int64]
 
-KEPT_GRIDS = 16
+KEPT_GRIDS = 32
+FEWER_GRIDS = 16
+LARGE_PX = 1 << 22
+"""Fewer pairs of axes are looked at on sheets of more pixels."""
 UNEQUAL_BITS = 4.0
 PARTED_BITS = 1.5
 IRREGULAR_BITS = 5.0
@@ -61,6 +64,12 @@ class GridReading:
     broken: float
     bits: float
 
+    @property
+    def measures(self) -> tuple[int, ...]:
+        """Cell, gutter and margin of columns and rows."""
+        one, two = self.columns, self.rows
+        return one.cell, one.gutter, one.margin, two.cell, two.gutter, two.margin
+
 
 def grids(pixels: Pixels, ground: Ground, hints: Hints = NO_HINTS) -> list[GridReading]:
     """Rank the grids that may explain a sheet, best first; the last resort is one cell."""
@@ -81,7 +90,7 @@ def grids(pixels: Pixels, ground: Ground, hints: Hints = NO_HINTS) -> list[GridR
     packed = (np.packbits(mask, axis=1), np.packbits(turned_mask, axis=1))
     art: tuple[Mask, Mask] = (np.any(packed[1], axis=1), np.any(packed[0], axis=1))
     out = []
-    for bits, i, j in pairs[:KEPT_GRIDS]:
+    for bits, i, j in pairs[: KEPT_GRIDS if mask.size <= LARGE_PX else FEWER_GRIDS]:
         column, row = columns[-i], rows[-j]
         if bits < pairs[0][0] - SPAN_BITS:
             break
@@ -102,7 +111,10 @@ def grids(pixels: Pixels, ground: Ground, hints: Hints = NO_HINTS) -> list[GridR
         whole = unbroken(pixels, mask, column, row) & unbroken(turned, turned_mask, row, column).T
         out.append(read_grid(column, row, contents, whole, parted, ground, art, hints))
     out.sort(key=lambda reading: -round(reading.bits, 6))
-    return out
+    distinct: dict[tuple[int, ...], GridReading] = {}
+    for reading in out:
+        distinct.setdefault(reading.measures, reading)
+    return list(distinct.values())
 
 
 def square_bits(column: Axis, row: Axis) -> float:

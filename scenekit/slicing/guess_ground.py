@@ -10,6 +10,10 @@ Pixels = npt.NDArray[np.uint8]
 
 LOOK_PX = 1 << 20
 """Most pixels that are counted when looking for the commonest colours."""
+NO_GROUND_BITS = 3.0
+"""The surprise that a sheet without a clear pixel has no background at all."""
+CLEAR_KEY_BITS = 20.0
+"""How much greater it is where one colour fills the whole picture and its rim; less by the shares of both."""
 LEAST_PAINTED = 3
 """Least painted lines of one colour, columns and rows together."""
 LEAST_INNER = 2
@@ -107,13 +111,16 @@ def grounds(pixels: Pixels, keys: tuple[tuple[int, int, int], ...] = ()) -> tupl
     step = max(1, int(np.sqrt(opaque.size / LOOK_PX)))
     packed = packed_colours(pixels[::step, ::step])
     rim = np.concatenate([packed[0], packed[-1], packed[:, 0], packed[:, -1]])
+    clearest = 0.0
     for value, share in dict([commonest(rim), commonest(packed)]).items():
         whole = float(np.count_nonzero(packed == value)) / packed.size
         if value == 0 or whole < 0.02:
             continue
+        clearest = max(clearest, whole * float(np.count_nonzero(rim == value)) / rim.size)
         key = colour_of(value)
         found.append(ground(pixels, "key", (key,), key_mask(pixels, (key,)), 2.0 - 2.0 * share))
-    found.append(ground(pixels, "none", (), np.ones(opaque.shape, np.bool_), 3.0))
+    bits = NO_GROUND_BITS + CLEAR_KEY_BITS * clearest
+    found.append(ground(pixels, "none", (), np.ones(opaque.shape, np.bool_), bits))
     return tuple(found)
 
 

@@ -10,7 +10,7 @@ from scenekit.slicing.guess_prior import size_bits
 LONGEST_PERIOD = 256
 LEAST_PART_PX = 16
 MOST_PLACES = 96
-KEPT_PLACES = 2
+KEPT_PLACES = 4
 REACH = 64
 
 

@@ -7,7 +7,8 @@ from scenekit.slicing.guess_axis import Axis
 from scenekit.slicing.guess_grid import NO_HINTS, GridReading, Hints, grids
 from scenekit.slicing.guess_ground import Ground
 from scenekit.slicing.guess_regions import part_of, split_places
-from scenekit.slicing.guess_sheet import NO_BOXES, Reading, grid_reading
+from scenekit.slicing.guess_sheet import Reading, grid_reading
+from scenekit.slicing.runs import island_boxes
 
 Pixels = npt.NDArray[np.uint8]
 
@@ -19,7 +20,7 @@ def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -
     """Return the explanation of a sheet as several grids side by side; None where that is no better."""
     best: tuple[float, int, int, list[GridReading]] | None = None
     for axis, place in split_places(pixels, ground):
-        grids_found, gain, same = [], -PART_BITS, 0.0
+        grids_found, gain, same, kept = [], -PART_BITS, 0.0, True
         for start, end in ((0, place), (place, ground.mask.shape[1 - axis])):
             picture, part = part_of(pixels, ground, axis, start, end)
             own = best_grid(picture, part, NO_HINTS)
@@ -27,23 +28,27 @@ def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -
                 break
             grids_found.append(own)
             gain += own.bits
-            same += bits_as(whole, picture, part)
-        gain -= loss_of(whole, grids_found, same)
+            bits, going_on = bits_as(whole, picture, part, (start, 0) if axis == 0 else (0, start))
+            same, kept = same + bits, kept and going_on
+        gain -= loss_of(whole, grids_found, same, kept)
         if len(grids_found) < 2 or gain <= 0 or (best is not None and gain <= best[0]):
             continue
-        if not alike(grids_found[0], grids_found[1]):
+        if not alike(whole, grids_found[0], grids_found[1], axis, place):
             best = (gain, axis, place, grids_found)
     if best is None:
         return None
     gain, axis, place, grids_found = best
-    parts = []
+    parts, gain = [], gain + strays_bits(whole)
     for grid, (start, end) in zip(
         grids_found, ((0, place), (place, ground.mask.shape[1 - axis])), strict=True
     ):
         picture, part = part_of(pixels, ground, axis, start, end)
-        reading = grid_reading(grid, part, NO_BOXES)
+        reading = grid_reading(grid, part, island_boxes(part.mask)[0])
+        gain -= strays_bits(reading)
         deeper = several_sheets(picture, part, reading, depth - 1) if depth > 1 else None
         parts.append(deeper or reading)
+    if gain <= 0:
+        return None
     shift = np.array([place, 0, 0, 0] if axis == 0 else [0, place, 0, 0], np.int64)
     return Reading(
         method="regions",
@@ -55,36 +60,52 @@ def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -
     )
 
 
+def strays_bits(reading: Reading) -> float:
+    """Return what a reading lost because islands that would fit into cells lie across their lines."""
+    return reading.grid.bits - reading.ground.bits - reading.bits if reading.grid else 0.0
+
+
 def best_grid(pixels: Pixels, ground: Ground, hints: Hints) -> GridReading | None:
     """Return the best grid of a part, if it has any art."""
     ranked = grids(pixels, ground, hints) if ground.mask.any() else []
     return ranked[0] if ranked else None
 
 
-def bits_as(whole: Reading, pixels: Pixels, ground: Ground) -> float:
-    """Return what a part is worth when it is read as the whole is."""
+def bits_as(whole: Reading, pixels: Pixels, ground: Ground, corner: tuple[int, int]) -> tuple[float, bool]:
+    """Return what a part is worth when it is cut as the whole is, and whether its cells then lie on the whole's.
+
+    corner   x, y of the part on the whole
+    """
     if whole.grid is None:
-        return 0.0
+        return 0.0, False
     columns, rows = whole.grid.columns, whole.grid.rows
     height, width = ground.mask.shape
     hints = Hints(
         width=columns.cell if columns.cell < width else 0, height=rows.cell if rows.cell < height else 0
     )
     same = best_grid(pixels, ground, hints)
-    return max(same.bits, 0.0) if same else 0.0
+    if same is None:
+        return 0.0, False
+    kept = all(
+        two.count < 2 or (place + two.margin - one.margin) % one.period == 0
+        for place, one, two in zip(corner, (columns, rows), (same.columns, same.rows), strict=True)
+    )
+    return max(same.bits, 0.0), kept
 
 
-def loss_of(whole: Reading, parts: list[GridReading], same: float) -> float:
+def loss_of(whole: Reading, parts: list[GridReading], same: float, kept: bool) -> float:
     """Return what the explanation as one sheet is worth against that as parts.
 
     same   what the parts are worth, each cut as the whole is; where a part has a raster of its own this
            counts no further than the whole is explained, since it may be out of step with the whole
+    kept   the parts' cells then lie on those of the whole, so that they are not out of step
     """
     grid = whole.grid
     ruled = bool(whole.ground.columns.any() or whole.ground.rows.any())  # lines painted over the whole sheet
     if (
         grid is None
         or ruled
+        or kept
         or all(
             in_step(one, two)
             for part in parts
@@ -92,7 +113,7 @@ def loss_of(whole: Reading, parts: list[GridReading], same: float) -> float:
         )
     ):
         return same
-    return min(same, max(whole.bits, 0.0))
+    return min(same, max(grid.bits, 0.0))
 
 
 def in_step(one: Axis, two: Axis) -> bool:
@@ -101,9 +122,19 @@ def in_step(one: Axis, two: Axis) -> bool:
     return one.count < 2 or two.count < 2 or high % low == 0
 
 
-def alike(one: GridReading, two: GridReading) -> bool:
-    """Say whether two parts are read in the same way, so that they are one sheet."""
-    return all(
-        a.count < 2 or b.count < 2 or a.period == b.period or a.cell == b.cell
-        for a, b in ((one.columns, two.columns), (one.rows, two.rows))
-    )
+def alike(whole: Reading, one: GridReading, two: GridReading, axis: int, place: int) -> bool:
+    """Say whether two parts are read in the same way, so that they are one sheet.
+
+    Cells of one size that begin anew in the second part are another sheet's, unless the whole has such cells.
+
+    axis, place   where the second part begins
+    """
+    grid = whole.grid
+    for along, (a, b) in enumerate(((one.columns, two.columns), (one.rows, two.rows))):
+        if a.count < 2 or b.count < 2 or (a.cell == b.cell and a.period != b.period):
+            continue
+        own = grid is not None and (grid.columns, grid.rows)[along].period == a.period
+        shift = (place if along == axis else 0) + b.margin - a.margin
+        if a.period != b.period or (shift % a.period and not own):
+            return False
+    return True
