@@ -72,7 +72,7 @@ def best_grid(pixels: Pixels, ground: Ground, hints: Hints) -> GridReading | Non
 
 
 def bits_as(whole: Reading, pixels: Pixels, ground: Ground, corner: tuple[int, int]) -> tuple[float, bool]:
-    """Return what a part is worth when it is cut as the whole is, and whether its cells then lie on the whole's.
+    """Return what a part is worth when cut as the whole is, and whether its cells then lie on the whole's.
 
     corner   x, y of the part on the whole
     """

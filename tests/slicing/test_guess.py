@@ -501,35 +501,3 @@ def test_a_figure_of_one_size_makes_no_gutter() -> None:
     grid = cut_guess(sheet, SliceOptions()).grid
     assert grid is not None
     assert (grid.cell[0], grid.gutter[0]) == (90, 0)
-
-
-def cropped(made: tuple[Pixels, list[Box]], left: int, top: int) -> tuple[Pixels, list[Box]]:
-    """Take columns and rows off the left and top of a sheet; boxes begin outside then and are cut as well."""
-    sheet, boxes = made
-    return np.ascontiguousarray(sheet[top:, left:]), [
-        (max(x - left, 0), max(y - top, 0), w + min(x - left, 0), h + min(y - top, 0)) for x, y, w, h in boxes
-    ]
-
-
-@pytest.mark.parametrize("seed", [0, 1, 2])
-def test_a_cropped_sheet_is_cut_where_its_art_lies_in_its_cells(seed: int) -> None:
-    sheet, boxes = cropped(walking_sheet(seed, 32, (10, 3), 0.95), 3, 1)
-    assert f_one(cut_guess(sheet, SliceOptions()), sheet, boxes) >= 0.95
-
-
-@pytest.mark.parametrize("seed", [0, 1, 2])
-def test_a_strip_filled_up_and_another_of_the_same_cells_beside_it(seed: int) -> None:
-    one, first = walking_sheet(seed, 20, (6, 1), 1.0)
-    two, second = walking_sheet(seed + 7, 20, (6, 1), 1.0)
-    gap = np.zeros((20, 8, 4), np.uint8)
-    sheet = np.concatenate([one, gap, two], axis=1)
-    boxes = [*first, *((x + 128, y, w, h) for x, y, w, h in second)]
-    assert f_one(cut_guess(sheet, SliceOptions()), sheet, boxes) >= 0.95
-
-
-def test_a_colour_all_around_and_over_most_of_the_sheet_is_the_background() -> None:
-    made, boxes = shelf_sheet(3, 14, (14, 40), 30, 500)
-    sheet = on_colour(np.pad(made, ((20, 20), (20, 20), (0, 0))), (0, 0, 0))
-    cut = cut_guess(sheet, SliceOptions())
-    assert cut.background.colours == ((0, 0, 0),)
-    assert f_one(cut, sheet, [(x + 20, y + 20, w, h) for x, y, w, h in boxes], ((0, 0, 0),)) >= 0.95

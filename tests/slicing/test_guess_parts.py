@@ -1,0 +1,88 @@
+"""What guessing weighs: places of the first line, parts of a sheet, backgrounds. Sheets are drawn by code."""
+
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scenekit.slicing.guess_axis import Axis, axis_candidates
+from scenekit.slicing.guess_grid import GridReading, grids
+from scenekit.slicing.guess_ground import Ground, grounds
+from scenekit.slicing.guess_several import alike
+from scenekit.slicing.guess_sheet import Reading
+
+Pixels = NDArray[np.uint8]
+PERIOD = 24
+
+
+def cropped_strip() -> Pixels:
+    """Draw cells with a slit near their right sides, which looks like the line between cells; take 3 px off.
+
+    The true line is crossed in every third cell.
+    """
+    rng = np.random.default_rng(5)
+    sheet = np.zeros((PERIOD, 8 * PERIOD, 4), np.uint8)
+    for column in range(8):
+        left = column * PERIOD
+        sheet[2:22, left + 1 : left + 20, :3] = rng.integers(90, 110, (20, 19, 3))
+        sheet[2:22, left + 1 : left + 20, 3] = 255
+        sheet[4:20, left + 21 : left + 23] = (90, 120, 60, 255)
+        if column % 3 == 1:
+            sheet[10:14, left + 22 : left + 26] = (92, 122, 62, 255)
+    return np.ascontiguousarray(sheet[:, 3:])
+
+
+def test_the_second_best_place_of_the_first_line_is_offered_as_well() -> None:
+    sheet = cropped_strip()
+    found = axis_candidates(sheet, sheet[..., 3] > 0, np.zeros(sheet.shape[1], np.bool_))
+    phases = {axis.margin % PERIOD for axis in found if axis.period == PERIOD}
+    assert PERIOD - 3 in phases
+    assert len(phases) > 2
+
+
+def test_grids_of_the_same_measures_are_offered_once() -> None:
+    sheet = cropped_strip()
+    found = grids(sheet, grounds(sheet)[0])
+    assert len({reading.measures for reading in found}) == len(found)
+    assert [reading.bits for reading in found] == sorted((r.bits for r in found), reverse=True)
+
+
+def row_of(cell: int, count: int, margin: int = 0) -> GridReading:
+    """Return a grid of one row."""
+    axis = Axis(cell=cell, gutter=0, margin=margin, count=count, evidence=0.0, bits=0.0)
+    return GridReading(
+        columns=axis,
+        rows=replace(axis, margin=0, count=1),
+        contents=np.zeros((1, count, 4), np.int64),
+        alignment=0.0,
+        broken=0.0,
+        bits=10.0,
+    )
+
+
+def whole_of(grid: GridReading | None) -> Reading:
+    """Return a reading of a whole sheet."""
+    clear = np.zeros(1, np.bool_)
+    ground = Ground(kind="alpha", keys=(), mask=clear[None], bits=0.0, columns=clear, rows=clear)
+    return Reading(
+        method="cells", boxes=np.zeros((0, 4), np.int64), grid=grid, ground=ground, bits=1.0, reason=""
+    )
+
+
+def test_cells_of_one_size_that_begin_anew_are_another_sheet() -> None:
+    none = whole_of(None)
+    assert alike(none, row_of(20, 6), row_of(20, 6), 0, 120)
+    assert not alike(none, row_of(20, 6), row_of(20, 6), 0, 128)
+    assert alike(none, row_of(20, 6), row_of(20, 6, margin=12), 0, 128)
+    assert alike(whole_of(row_of(20, 12)), row_of(20, 6), row_of(20, 6), 0, 128)
+    assert not alike(none, row_of(20, 6), row_of(24, 5), 0, 120)
+
+
+def test_a_colour_all_around_and_over_most_of_the_sheet_is_the_background() -> None:
+    full = np.full((60, 60, 4), 255, np.uint8)
+    full[..., :3] = np.random.default_rng(1).integers(20, 250, (60, 60, 3))
+    framed = full.copy()
+    framed[:20, :, :3] = framed[40:, :, :3] = framed[:, :20, :3] = framed[:, 40:, :3] = 0
+    bits = {name: grounds(sheet)[-1].bits for name, sheet in (("full", full), ("framed", framed))}
+    assert [ground.kind for ground in grounds(framed)] == ["key", "none"]
+    assert bits["framed"] > bits["full"] + 10
