@@ -138,6 +138,8 @@ def _shared_words(tables: Tables, given: Answers, new: bool) -> None:
             )
     if copies and 0 not in copies:
         raise DialectError("answer copy_keyed: empty; must be given before the mirrored ones")
+    if 1 not in copies and any(given.get(key) for key, code in keyed if code > 1):
+        raise DialectError("answer copy_keyed_h: empty; must be given before those mirrored otherwise")
     if copies:
         words["blit_keyed"] = merged("answers copy_keyed", copies, "flip", div, mod)
     if words.get("load_image") and "keyed_entry" not in words:

@@ -145,7 +145,7 @@ def _layout(groups: Sequence[Group]) -> tuple[list[tuple[int, str, list[Cell]]],
             h = picture.shape[0] * scale
             if x + w > WIDTH_PX - EDGE_PX:
                 x, y, row = EDGE_PX, y + row + LABEL_PX + GAP_PX, 0
-            cells.append(((x, y, w, h), label, picture, scale))
+            cells.append(((x, y, min(picture.shape[1] * scale, w), h), label, picture, scale))
             x, row = x + w + GAP_PX, max(row, h)
         y += row + LABEL_PX + GAP_PX + 8
         placed.append((start, group.title, cells))

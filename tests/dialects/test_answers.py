@@ -287,3 +287,13 @@ def test_another_dialect_is_changed_only_where_answers_say_so():
     again = read_dialect({**changed, "words": {**changed["words"], "fill": wanted.words["fill"]}}, "pcbasic")
     assert again == wanted
     assert not re.search(r"\bfill\b", toml_text(changed, "x").split("[words]")[0])
+
+
+@pytest.mark.parametrize("given", ["copy_keyed_v", "copy_keyed_hv"])
+def test_mirrored_copies_are_answered_in_order(given):
+    answers = {question.key: question.example for question in questions() if question.example}
+    answers.pop("copy_keyed_h")
+    for key in {"copy_keyed_v", "copy_keyed_hv"} - {given}:
+        answers.pop(key)
+    with pytest.raises(DialectError, match="answer copy_keyed_h: empty"):
+        dialect_tables(answers, "mine")
