@@ -14,6 +14,8 @@ Pixels = npt.NDArray[np.uint8]
 
 PART_BITS = 18.0
 LEAST_PART_BITS = 8.0
+LEAST_OWN_BITS = 6.0
+"""So much better than by the whole's cells two parts must be read by their own."""
 
 
 def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -> Reading | None:
@@ -30,8 +32,13 @@ def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -
             gain += own.bits
             bits, going_on = bits_as(whole, picture, part, (start, 0) if axis == 0 else (0, start))
             same, kept = same + bits, kept and going_on
+        own_bits = gain + PART_BITS - same
         gain -= loss_of(whole, grids_found, same, kept)
-        if len(grids_found) < 2 or gain <= 0 or (best is not None and gain <= best[0]):
+        if (
+            len(grids_found) < 2
+            or min(gain, own_bits - LEAST_OWN_BITS) <= 0
+            or (best is not None and gain <= best[0])
+        ):
             continue
         if not alike(whole, grids_found[0], grids_found[1], axis, place):
             best = (gain, axis, place, grids_found)
