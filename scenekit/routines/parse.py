@@ -45,6 +45,10 @@ KEYWORDS = (
 )
 
 
+LONGEST_NAME = 60
+LONGEST_SHOWN = 40
+
+
 class _Tokens:
     """The tokens of one line."""
 
@@ -55,9 +59,14 @@ class _Tokens:
         while text[position:].strip():
             match = TOKEN.match(text, position)
             if not match:
-                raise DialectError(f"{where}: cannot read {text[position:].strip()!r}")
+                raise DialectError(f"{where}: cannot read {text[position:].strip()[:LONGEST_SHOWN]!r}")
             kind = ("number", "name", "text", "sign")[match.lastindex - 1 if match.lastindex else 0]
-            self.tokens.append((kind, match.group(match.lastindex or 0)))
+            token = match.group(match.lastindex or 0)
+            if kind == "name" and len(token) > LONGEST_NAME:
+                raise DialectError(
+                    f"{where}: name {token[:LONGEST_SHOWN]}...: at most {LONGEST_NAME} characters"
+                )
+            self.tokens.append((kind, token))
             position = match.end()
         self.at = 0
         self.depth = 0
@@ -67,21 +76,20 @@ class _Tokens:
 
     def take(self, expected: str = "") -> tuple[str, str]:
         if self.at >= len(self.tokens) or (expected and self.peek() != expected):
-            raise DialectError(
-                f"{self.where}: expected {expected or 'more'!r}, got {self.peek() or 'the end'!r}"
-            )
+            got = self.peek()[:LONGEST_SHOWN] or "the end"
+            raise DialectError(f"{self.where}: expected {expected or 'more'!r}, got {got!r}")
         self.at += 1
         return self.tokens[self.at - 1]
 
     def name(self) -> str:
         kind, text = self.take()
         if kind != "name" or text in KEYWORDS:
-            raise DialectError(f"{self.where}: {text!r} is no name")
+            raise DialectError(f"{self.where}: {text[:LONGEST_SHOWN]!r} is no name")
         return text
 
     def finish(self) -> None:
         if self.at < len(self.tokens):
-            raise DialectError(f"{self.where}: {self.peek()!r} is too much")
+            raise DialectError(f"{self.where}: {self.peek()[:LONGEST_SHOWN]!r} is too much")
 
 
 def _expression(tokens: _Tokens, level: int = 0) -> Expression:
@@ -119,7 +127,7 @@ def _operand_inside(tokens: _Tokens) -> Expression:
         tokens.take(")")
         return inner
     if kind != "name" or text in KEYWORDS:
-        raise DialectError(f"{tokens.where}: {text!r} is no value")
+        raise DialectError(f"{tokens.where}: {text[:LONGEST_SHOWN]!r} is no value")
     if tokens.peek() == "(":
         tokens.take("(")
         index = _expression(tokens)
@@ -223,7 +231,7 @@ def _block(lines: _Lines, own: list[str]) -> tuple[tuple[Statement, ...], str]:
 def _statement(tokens: _Tokens, lines: _Lines, own: list[str]) -> Statement | None:
     kind, first = tokens.take()
     if kind != "name":
-        raise DialectError(f"{tokens.where}: {first!r} begins no statement")
+        raise DialectError(f"{tokens.where}: {first[:LONGEST_SHOWN]!r} begins no statement")
     if first == "local":
         own.extend(argument.name for argument in _arguments(tokens) if isinstance(argument, Name))
         return None

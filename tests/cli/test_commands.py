@@ -145,7 +145,7 @@ def test_export_and_verify(call, game: Path, tmp_path: Path) -> None:
     assert [tick["tick"] for tick in proof["ticks"]] == [0, 1, 33, 61, 119]
     assert {tick["different"] for tick in proof["ticks"]} == {0}
     assert proof["tables"]["different"] == 0
-    assert proof["counts"] == {"values": 220, "different": 0}
+    assert proof["counts"] == {"values": 320, "different": 0}
     same = call("verify", game, "--exported", out, "--ticks", "5", "--json").json()
     assert same["passed"] is True
 

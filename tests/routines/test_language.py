@@ -201,6 +201,8 @@ def test_deep_brackets_and_long_numbers_are_refused():
         parse_statements("x = " + "(" * 5000 + "1" + ")" * 5000, "t")
     with pytest.raises(DialectError, match="6000 digits"):
         parse_statements("x = " + "9" * 6000, "t")
+    with pytest.raises(DialectError, match="at most 60 characters"):
+        parse_statements("x" * 5000 + " = 1", "t")
     with pytest.raises(DialectError, match="more than 16 blocks"):
         parse_statements("if x = 1\n" * 5000 + "end\n" * 5000, "t")
 
