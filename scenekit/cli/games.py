@@ -1,7 +1,6 @@
 """What export and verify do with all scenes of a project together."""
 
 from collections.abc import Callable, Collection, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +10,7 @@ from scenekit.cli.shared import Progress, check_trust, exit_code, print_findings
 
 if TYPE_CHECKING:
     from scenekit.build import BuildOptions
+    from scenekit.cli.delivering import Way
     from scenekit.game import Game
     from scenekit.model.project import Project
     from scenekit.verify.prove import Proof
@@ -18,58 +18,30 @@ if TYPE_CHECKING:
 Run = Callable[[Path | None, Path | None, float | None], "Proof"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
-    """Where exported files go: a folder, a board's card, with a program that checks them there."""
-
-    out: Path | None
-    to: Path | None
-    check: bool
-
-
 def export_game(
     project: "Project",
     target: str | None,
     options: "BuildOptions",
     progress: Progress,
-    way: Way,
+    way: "Way",
     as_json: bool,
 ) -> int:
     """Export all scenes as one library, say what was written, and return the exit code."""
-    from scenekit.cli.commands.export_command import describe_shipment, shipment_data
-    from scenekit.cli.owning import describe_own, own_data
-    from scenekit.export import check_own, write_export, write_own
+    from scenekit.cli.delivering import deliver
     from scenekit.game import build_game
-    from scenekit.transfer import ship
 
     game = build_game(project, target, options=options, progress=progress)
-    shipment = ship(game.files, game.first.dialect, way.check) if way.to is not None else None
-    if way.out is not None:
-        check_own(way.out, game.own_files)
-    changed = write_export(way.out, game.files) if way.out is not None else ()
-    written = write_own(way.out, game.own_files) if way.out is not None else ()
-    carried = write_export(way.to, shipment.files) if way.to is not None and shipment is not None else ()
+    delivery = deliver(game.files, game.own_files, game.first.dialect, way)
     progress.done()
     if as_json:
-        sent = None if shipment is None else shipment_data(way.to, shipment, carried)
-        where = None if way.out is None else str(way.out)
-        print_json(
-            {
-                **game_data(game, changed),
-                "folder": where,
-                "transfer": sent,
-                **own_data(game.own_files, written),
-            }
-        )
+        print_json({**game_data(game, delivery.changed or ()), **delivery.as_dict()})
         return exit_code(game.findings)
     first = game.first
     where = f"{way.out or way.to}: {len(game.scenes)} scenes"
     click.echo(f"{where} for {first.target.name} in dialect {first.dialect.name}")
     click.echo(f"drawing by {first.scheme.name}: {first.scheme.reason}")
-    _describe(game, changed if way.out is not None else None)
-    describe_own(game.own_files, written)
-    if shipment is not None:
-        describe_shipment(way.to, shipment, carried)
+    _describe(game, delivery.changed)
+    delivery.describe()
     print_findings(game.findings)
     return exit_code(game.findings)
 

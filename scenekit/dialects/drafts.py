@@ -130,8 +130,14 @@ def _names_draft(names: tuple[str, ...]) -> Draft:
         )
         main += f"do own_{number}\nsay summed\n"
         totals.append(sum(range(start + 1, start + len(part) + 1)))
-    hint = f"the language may keep one of these for itself (answer reserved): {' '.join(names)}"
-    return Draft(word="language: names", main=main, said=tuple(totals), routines=routines, hint=hint)
+    kept = "where it was run, the language may keep one of these for itself (answer reserved)"
+    return Draft(
+        word="language: names",
+        main=main,
+        said=tuple(totals),
+        routines=routines,
+        hint=f"{kept}: {' '.join(names)}",
+    )
 
 
 def plain_drafts(dialect: Dialect, opening: str = "") -> tuple[Draft, ...]:

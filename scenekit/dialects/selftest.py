@@ -206,24 +206,17 @@ def blamed(tests: Sequence[SelfTest], grades: Iterable[Grade]) -> tuple[Grade, .
     """
     given = tuple(grades)
     by_word = {test.word: test for test in tests}
-    cleared = {
-        word for grade in given if grade.grade == PASSED and grade.word in by_word
-        for word in by_word[grade.word].uses
-    }  # fmt: skip
+    passed = [by_word[grade.word] for grade in given if grade.grade == PASSED and grade.word in by_word]
+    cleared = {word for test in passed for word in test.uses}
     failed = [grade for grade in given if grade.grade == FAILED and grade.word in by_word]
     found = []
     for grade in given:
         test = by_word.get(grade.word)
         if test is not None and grade.grade != PASSED:
-            causes = [
-                other
-                for other in failed
-                if other.word not in cleared and _causes(other, grade, by_word, cleared)
-            ]
-            if causes and grade.grade == FAILED:
-                grade = _unproven(
-                    grade.word, f"its test rests on {causes[0].word}, which failed ({grade.why})"
-                )
+            doubtful = [other for other in failed if other.word not in cleared]
+            cause = next((o.word for o in doubtful if _causes(o, grade, by_word, cleared)), "")
+            if cause and grade.grade == FAILED:
+                grade = _unproven(grade.word, f"its test rests on {cause}, which failed ({grade.why})")
             elif test.hint:
                 grade = replace(grade, why=f"{grade.why}; {test.hint}")
         found.append(grade)

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +16,7 @@ from scenekit.symmetry.flips import flip_picture
 WIDTH_PX, EDGE_PX, GAP_PX = 1000, 20, 10
 LABEL_PX, HEADING_PX = 16, 30
 COMFORTABLE_PX, MOST_SCALE, LEAST_CELL_PX = 72, 4, 84
+MOST_LABEL_PX = 180
 MIDDLE = (138, 146, 158)
 """Behind art: neither dark nor light outlines vanish on it."""
 
@@ -115,7 +117,7 @@ def contact_sheet(groups: Sequence[Group], title: str) -> NDArray[np.uint8]:
         for (x, top, w, h), label, picture, scale in cells:
             if top + h + LABEL_PX > MOST_HEIGHT_PX:
                 continue
-            paper.box((x, top, w, h), MIDDLE)
+            paper.box((x, top, min(picture.shape[1] * scale, w), h), MIDDLE)
             paper.text(x, top + h + 2, paper.fitted(label, w, 11), 11, QUIET)
             pictures.append((x, top, picture, scale))
     drawn = paper.array()
@@ -133,6 +135,7 @@ Cell = tuple[tuple[int, int, int, int], str, Pixels, int]
 
 def _layout(groups: Sequence[Group]) -> tuple[list[tuple[int, str, list[Cell]]], int]:
     """Return each group's place, heading and cells, and the height of all."""
+    measure = Paper(1, 1).length_px
     y, placed = 56, []
     for group in groups:
         start, cells = y, list[Cell]()
@@ -141,11 +144,12 @@ def _layout(groups: Sequence[Group]) -> tuple[list[tuple[int, str, list[Cell]]],
         scale = max(1, min(MOST_SCALE, COMFORTABLE_PX // max(tallest, widest)))
         x, y, row = EDGE_PX, y + HEADING_PX - 6, 0
         for label, picture in group.pictures:
-            w = min(max(picture.shape[1] * scale, LEAST_CELL_PX), WIDTH_PX - 2 * EDGE_PX)
+            named = min(ceil(measure(label, 11)), MOST_LABEL_PX)
+            w = min(max(picture.shape[1] * scale, LEAST_CELL_PX, named), WIDTH_PX - 2 * EDGE_PX)
             h = picture.shape[0] * scale
             if x + w > WIDTH_PX - EDGE_PX:
                 x, y, row = EDGE_PX, y + row + LABEL_PX + GAP_PX, 0
-            cells.append(((x, y, min(picture.shape[1] * scale, w), h), label, picture, scale))
+            cells.append(((x, y, w, h), label, picture, scale))
             x, row = x + w + GAP_PX, max(row, h)
         y += row + LABEL_PX + GAP_PX + 8
         placed.append((start, group.title, cells))

@@ -30,7 +30,7 @@ margin:.6rem 0}
 .good{border-color:var(--good)}.bad{border-color:var(--bad)}
 table{border-collapse:collapse;margin:.6rem 0;width:100%}.wide{overflow-x:auto}
 th,td{text-align:left;padding:.3rem .9rem .3rem 0;border-bottom:1px solid var(--rule);vertical-align:top;
-overflow-wrap:anywhere}th{font-weight:600}td.n,th.n{text-align:right;font-variant-numeric:tabular-nums}
+overflow-wrap:break-word}th{font-weight:600}td.n,th.n{text-align:right;font-variant-numeric:tabular-nums}
 img{max-width:100%;height:auto}img.pixels{image-rendering:pixelated;background:var(--tile)}
 .row{display:flex;flex-wrap:wrap;gap:1.1rem;align-items:flex-end}figure{margin:.4rem 0;max-width:100%}
 figcaption{color:var(--quiet);font-size:.88rem;overflow-wrap:anywhere}

@@ -7,7 +7,8 @@ from pathlib import Path
 
 from scenekit.dialects.dialect import Dialect
 from scenekit.dialects.drafts import language_drafts, plain_drafts
-from scenekit.dialects.selfscreen import Display, art_constants, screen_drafts
+from scenekit.dialects.painter import Display
+from scenekit.dialects.selfscreen import art_constants, screen_drafts
 from scenekit.dialects.selftest import (
     FAILED,
     UNPROVEN,

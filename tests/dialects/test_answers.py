@@ -9,8 +9,8 @@ import pytest
 from scenekit.dialects.answers import answer_of, asked, collect, questions, read_answers, sheet
 from scenekit.dialects.dialect import STATEMENTS, load_dialect, read_dialect
 from scenekit.dialects.owntarget import dialect_tables, machine_tables, toml_text
+from scenekit.dialects.painter import Display
 from scenekit.dialects.samples import merged, to_spelling
-from scenekit.dialects.selfscreen import Display
 from scenekit.errors import DialectError, SceneKitError
 from scenekit.machines.profile import machine_from_table
 from scenekit.routines.words import WORDS

@@ -10,7 +10,7 @@ import pytest
 
 from scenekit.dialects.dialect import load_dialect
 from scenekit.dialects.lacking import able, lacks
-from scenekit.dialects.selfscreen import Display
+from scenekit.dialects.painter import Display
 from scenekit.dialects.selftest import EACH, FAILED, PASSED, UNPROVEN, blamed, grade_test, records_of
 from scenekit.errors import TimeLimitError
 from scenekit.interpreters import readers

@@ -12,7 +12,7 @@ from scenekit.build import BuildOptions, run_stages
 from scenekit.dialects.dialect import load_dialect
 from scenekit.errors import SceneKitError, VerifyError
 from scenekit.export import write_export
-from scenekit.interpreters import executor
+from scenekit.interpreters import executor, translate
 from scenekit.interpreters.outcome import Run
 from scenekit.verify.stops import write_stops
 
@@ -185,7 +185,7 @@ def test_div_and_mod_never_meet_a_negative_operand_in_the_demo(demo, tmp_path, m
     build = run_stages(demo, "board", scene, options=BuildOptions(play=True, counting=True))
     write_export(tmp_path, build.files)
     write_stops(tmp_path, build.play_file, (0, 1, 263, 434, 700), 240)
-    real = executor._value
+    real = translate._value
     seen = []
 
     def checked(a, b):
@@ -196,14 +196,14 @@ def test_div_and_mod_never_meet_a_negative_operand_in_the_demo(demo, tmp_path, m
 
     def value(expression):
         text = real(expression)
-        if isinstance(expression, executor.Binary) and expression.operator in ("div", "mod"):
+        if isinstance(expression, translate.Binary) and expression.operator in ("div", "mod"):
             a, b = value(expression.left), value(expression.right)
-            sign = executor.OPERATORS[expression.operator]
+            sign = translate.OPERATORS[expression.operator]
             return f"(checked({a}, {b}) {sign} {b})"
         return text
 
     words = executor.Machine.words
-    monkeypatch.setattr(executor, "_value", value)
+    monkeypatch.setattr(translate, "_value", value)
     monkeypatch.setattr(executor.Machine, "words", lambda self: {**words(self), "checked": checked})
     dialect = load_dialect("plain", tmp_path)
     executor.run(Run(folder=tmp_path, program=build.play_file, dialect=dialect, screens=5, time_limit_s=60))
@@ -223,3 +223,9 @@ def test_the_small_scene_runs_without_being_told_where_it_is(tmp_path):
     tables = [value for table in build.bundle.tables for value in table.values]
     assert list(outcome.said[: len(tables)]) == tables
     assert len(outcome.screens) == len(TICKS)
+
+
+def test_a_script_of_keys_without_end_is_refused(tmp_path):
+    (tmp_path / "keys.txt").write_bytes(b"1\n" * 3_000_000)
+    with pytest.raises(VerifyError, match=r"keys.txt: must be at most 4000000 bytes"):
+        run(tmp_path, "keys_open\nquit\n")

@@ -19,7 +19,7 @@ from scenekit.cli.shared import (
 
 if TYPE_CHECKING:
     from scenekit.build import Build
-    from scenekit.transfer import Shipment
+    from scenekit.cli.delivering import Way
 
 
 @click.command()
@@ -88,24 +88,14 @@ def command(
     Only files that an earlier export wrote and nobody edited are replaced.
     """
     from scenekit.build import BuildOptions, run_stages
-    from scenekit.cli.games import Way, export_game
-    from scenekit.cli.owning import describe_own, own_data, read_program
-    from scenekit.export import check_own, write_export, write_own
+    from scenekit.cli.delivering import Way, deliver, read_program
+    from scenekit.cli.games import export_game
     from scenekit.model.store import load
-    from scenekit.transfer import ship
 
     if not 1 <= first_line <= 9000:
         raise click.BadParameter(f"got {first_line}; must be 1 to 9000", param_hint="--first-line")
-    if out is None and to is None:
-        raise click.UsageError("name a folder with --out, or a card with --to")
-    if program is not None and (out is None or proof is not None):
-        raise click.UsageError("--program goes with --out, and not with --proof")
-    if check and to is None:
-        raise click.UsageError("--check goes with --to")
-    if proof and counting:
-        raise click.UsageError("--proof and --count do not go together")
-    if sums and proof is None:
-        raise click.UsageError("--sums goes with --proof")
+    way = Way(out=out, to=to, check=check)
+    _refuse_together(way, proof is not None, counting, sums, program is not None)
     document = load(project)
     options = BuildOptions(
         prefix=prefix,
@@ -120,29 +110,35 @@ def command(
     )
     progress = Progress("export")
     if scene is None and proof is None and len(document.scenes) > 1:
-        return export_game(document, target, options, progress, Way(out=out, to=to, check=check), as_json)
+        return export_game(document, target, options, progress, way, as_json)
     build = run_stages(document, target, scene, options=options, progress=progress)
-    shipment = ship(build.files, build.dialect, check) if to is not None else None
-    if out is not None:
-        check_own(out, build.own_files)
-    changed = write_export(out, build.files) if out is not None else ()
-    written = write_own(out, build.own_files) if out is not None else ()
-    carried = write_export(to, shipment.files) if to is not None and shipment is not None else ()
+    delivery = deliver(build.files, build.own_files, build.dialect, way)
     progress.done()
     if as_json:
-        where = None if out is None else str(out)
-        sent = None if shipment is None else shipment_data(to, shipment, carried)
-        print_json(
-            {**_data(build, changed), "folder": where, "transfer": sent, **own_data(build.own_files, written)}
-        )
+        print_json({**_data(build, delivery.changed or ()), **delivery.as_dict()})
         return exit_code(build.findings)
     click.echo(f"{out or to}: {build.scene.name} for {build.target.name} in dialect {build.dialect.name}")
-    _describe(build, changed if out is not None else None)
-    describe_own(build.own_files, written)
-    if shipment is not None:
-        describe_shipment(to, shipment, carried)
+    _describe(build, delivery.changed)
+    delivery.describe()
     print_findings(build.findings)
     return exit_code(build.findings)
+
+
+def _refuse_together(way: "Way", proof: bool, counting: bool, sums: bool, program: bool) -> None:
+    """Refuse options that do not go together.
+
+    raises   click.UsageError
+    """
+    wrong = {
+        "name a folder with --out, or a card with --to": way.out is None and way.to is None,
+        "--program goes with --out, and not with --proof": program and (way.out is None or proof),
+        "--check goes with --to": way.check and way.to is None,
+        "--proof and --count do not go together": proof and counting,
+        "--sums goes with --proof": sums and not proof,
+    }
+    for words, found in wrong.items():
+        if found:
+            raise click.UsageError(words)
 
 
 def _data(build: "Build", changed: Collection[str]) -> dict[str, Any]:
@@ -185,29 +181,3 @@ def _describe(build: "Build", changed: Collection[str] | None) -> None:
         return
     for name, data in build.files.items():
         click.echo(f"  {name:<24} {len(data):>9} bytes{'' if name in changed else '  unchanged'}")
-
-
-def shipment_data(to: Path | None, shipment: "Shipment", carried: tuple[str, ...]) -> dict[str, object]:
-    """Return what goes to a board as plain JSON data."""
-    return {
-        "folder": str(to),
-        "files": [
-            {"name": name, "bytes": len(data), "changed": name in carried}
-            for name, data in shipment.files.items()
-        ],
-        "names": dict(shipment.names),
-        "bytes": shipment.size_bytes,
-        "seconds": None if shipment.seconds is None else round(shipment.seconds, 1),
-    }
-
-
-def describe_shipment(to: Path | None, shipment: "Shipment", carried: tuple[str, ...]) -> None:
-    """Print what goes to a board."""
-    exported = {there: name for name, there in shipment.names.items()}
-    for name, data in shipment.files.items():
-        renamed = f"  from {exported[name]}" if exported.get(name, name) != name else ""
-        click.echo(f"  {name:<24} {len(data):>9} bytes{'' if name in carried else '  unchanged'}{renamed}")
-    time = "" if shipment.seconds is None else f"; {shipment.seconds:.0f} s over the serial line"
-    click.echo(
-        f"{to}: {len(carried)} of {len(shipment.files)} files written, {shipment.size_bytes} bytes{time}"
-    )

@@ -1,7 +1,6 @@
 """scenekit target."""
 
 import re
-from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,15 +12,12 @@ from scenekit.errors import ProjectError, VerifyError
 if TYPE_CHECKING:
     from scenekit.dialects.answers import Question
     from scenekit.dialects.dialect import Dialect
-    from scenekit.dialects.lacking import Lack
-    from scenekit.dialects.selfscreen import Display
-    from scenekit.dialects.selftest import Grade
+    from scenekit.dialects.painter import Display
     from scenekit.machines.profile import Machine
     from scenekit.model.arrays import Pixels
     from scenekit.model.project import Project
     from scenekit.model.target import Target
 
-MOST_NAMED = 3
 SHOT = re.compile(r"shot(\d{1,3})\.\w+", re.IGNORECASE)
 
 
@@ -183,7 +179,7 @@ def load_parts(document: "Project", target: "Target") -> "tuple[Dialect, Display
 
 def _display(machine: "Machine", dialect: "Dialect", target: "Target") -> "Display | None":
     """Return what tests of drawing must know; None where nothing is drawn."""
-    from scenekit.dialects.selfscreen import Display
+    from scenekit.dialects.painter import Display
     from scenekit.plan.schemes import flip_set
 
     mode = machine.mode(target.mode)
@@ -222,6 +218,7 @@ def check(
 
     What was not run, or whose report is torn, is unproven and never passed.
     """
+    from scenekit.cli.grading import describe, tell
     from scenekit.dialects.lacking import able, lacks
     from scenekit.model.store import load
     from scenekit.verify.wordtests import grade_logs, run_tests
@@ -237,7 +234,7 @@ def check(
     if trust:
         if not dialect.command and dialect.reader != "executor":
             raise VerifyError(f"dialect {dialect.name}: [run] names no command; write the tests with --write")
-        grades = run_tests(dialect, display, _tell)
+        grades = run_tests(dialect, display, tell)
     else:
         logs, screens = _read_sent(sent)
         grades = grade_logs(dialect, display, logs, screens)
@@ -251,7 +248,7 @@ def check(
             }
         )
     else:
-        _describe(missing, able(dialect, direct), grades, bool(trust or sent))
+        describe(missing, able(dialect, direct), grades, bool(trust or sent))
     bad = any(lack.needed for lack in missing) or any(grade.grade == "failed" for grade in grades)
     return 1 if bad else 0
 
@@ -280,39 +277,3 @@ def _read_sent(sent: tuple[Path, ...]) -> "tuple[list[tuple[int, ...]], dict[int
         else:
             logs.append(numbers_in(read_log_file(path)))
     return logs, screens
-
-
-def _asked(word: str) -> str:
-    """Return a word with the key of its answer, where that has another name or there is none."""
-    from scenekit.dialects.answers import answer_of
-    from scenekit.routines.words import WORDS
-
-    key = answer_of(word)
-    if key and key != word:
-        return f"{word} (answer {key})"
-    return word if key or word not in WORDS else f"{word} (not asked; see scenekit list words)"
-
-
-def _tell(grade: "Grade") -> None:
-    """Say how a test ended as soon as it did; which word is to blame is known when all have."""
-    click.echo(f"{'passed' if grade.grade == 'passed' else 'not passed'}: {_asked(grade.word)}", err=True)
-
-
-def _describe(
-    missing: "tuple[Lack, ...]", features: tuple[str, ...], grades: "tuple[Grade, ...]", tried: bool
-) -> None:
-    for lack in missing:
-        if lack.needed:
-            click.echo(f"missing: {_asked(lack.name)}: without it no {lack.costs[0]}")
-    for feature in dict.fromkeys(cost for lack in missing if not lack.needed for cost in lack.costs):
-        words = [lack.name for lack in missing if feature in lack.costs]
-        more = f" and {len(words) - MOST_NAMED} more" if len(words) > MOST_NAMED else ""
-        click.echo(f"it cannot do: {feature}: no {', '.join(_asked(w) for w in words[:MOST_NAMED])}{more}")
-    click.echo("it can do: " + ("; ".join(features) or "tables and the scene's arithmetic, as numbers"))
-    count = Counter(grade.grade for grade in grades)
-    click.echo(f"words: {count['passed']} passed, {count['failed']} failed, {count['unproven']} unproven")
-    for grade in grades:
-        if grade.grade == "failed" or (tried and grade.grade == "unproven"):
-            click.echo(f"  {grade.grade}: {_asked(grade.word)}: {grade.why}")
-    if not tried:
-        click.echo("nothing was run yet: use --trust, or --write FOLDER and later --from LOG")
