@@ -22,6 +22,8 @@ INTERPRETERS = {
     "xdotool": "xdotool",
     "chromium": "chromium",
 }
+SIDE_BY_SIDE = ("-n", str(min(2, os.cpu_count() or 1)), "--dist", "loadfile")
+"""Two files of tests at a time, where there are two processors; more would starve those with interpreters."""
 
 
 def install_interpreters() -> list[str]:
@@ -53,7 +55,10 @@ def main() -> None:
     say("types")
     run([python, "-m", "mypy"])
     say("behaviour")
-    run([python, "-m", "pytest", *arguments], {"SDL_VIDEODRIVER": "dummy", "SDL_AUDIODRIVER": "dummy"})
+    run(
+        [python, "-m", "pytest", *SIDE_BY_SIDE, *arguments],
+        {"SDL_VIDEODRIVER": "dummy", "SDL_AUDIODRIVER": "dummy"},
+    )
     say(f"all checks passed in {ROOT}")
 
 

@@ -272,7 +272,8 @@ def test_an_array_is_filled_in_one_routine_and_read_in_another():
     assert len(using) >= 2, (main, routines)
 
 
-def test_a_name_that_the_language_keeps_is_found_and_told(interpreter):
+def test_a_name_that_the_language_keeps_is_found_and_told(interpreter, monkeypatch):
+    monkeypatch.setattr(wordtests, "TIME_LIMIT_S", 5.0)  # it waits for a key behind its message
     dialect = interpreter("sdlbrt")
     assert "left" in dialect.naming.reserved
     forgot = replace(dialect, naming=replace(dialect.naming, reserved=frozenset()))
