@@ -19,6 +19,7 @@ from scenekit.routines.language import Table
 from scenekit.routines.library import is_wide
 from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, run_arrays
 from scenekit.tables.changes import change_parts
+from scenekit.tables.holding import holding_parts
 from scenekit.tables.image_files import indexed_file, page_file, raw_file
 from scenekit.tables.mapfile import keep_in_file
 from scenekit.tables.packed import Choice, encode_tables
@@ -42,6 +43,8 @@ def basic_bundle(build: Build) -> Bundle:
     tables, variables, arrays = waking_parts(build.scene)
     turn_tables, turn_variables, turn_arrays = turning_parts(build.pieces.turns)
     tables, variables, arrays = tables + turn_tables, variables + turn_variables, arrays + turn_arrays
+    held_tables, held_arrays = holding_parts(build.scene)
+    tables, arrays = tables + held_tables, arrays + held_arrays
     tables += span_tables(build.pieces, spanned_frames(build.project, build.scene), build.reduced.transparent)
     return replace(
         bundle,

@@ -29,6 +29,10 @@ __all__ = [
 ]
 
 
+LONGEST_CADENCE = 240
+"""Ticks for which a plane may be held: 4 s at 60 Hz."""
+
+
 @record(frozen=True, slots=True, kw_only=True)
 class Band:
     """Rows of a plane's picture, from the first up to but not including the last, with their own ratio."""
@@ -56,6 +60,7 @@ class Plane:
     drift    (x, y) pixels per tick that it moves by itself, exact
     wrap     (x, y) whether the picture repeats
     offset   (x, y) where its top left corner stands in the view at camera 0
+    cadence  ticks from one new place to the next, between which it is held, and the first such tick
     rows     rows of the picture that it shows, first and one after the last, or None for all
     bands    rows that scroll by ratios of their own, from top to bottom
     turns    frames that take turns in the cells of a map
@@ -73,6 +78,7 @@ class Plane:
     drift: FarPair = (Fraction(0), Fraction(0))
     wrap: tuple[bool, bool] = (True, False)
     offset: Pair = (0, 0)
+    cadence: Pair = (1, 0)
     tile: Pair = (16, 16)
     rows: Pair | None = None
     bands: tuple[Band, ...] = ()
@@ -198,17 +204,20 @@ def _check_kept(scene: Scene, where: str) -> None:
     if kept is None:
         raise UnknownNameError(f"{where}: camera: keeps", scene.camera.keeps, [p.name for p in scene.placed])
     plane = next((plane for plane in scene.planes if plane.name == kept.moves_with), None)
-    still = plane is not None and not any(plane.drift) and not plane.bands
+    still = plane is not None and not any(plane.drift) and not plane.bands and plane.cadence[0] == 1
     if plane is None or not still or not plane.goes_with_camera:
         raise ProjectError(
             f"{where}: camera: keeps: {kept.name} moves with {kept.moves_with}; it must move with a plane of "
-            "ratio 1 that does not drift and has no bands"
+            "ratio 1 that does not drift, is not held and has no bands"
         )
 
 
 def _read_plane(fields: Fields) -> Plane:
     offset = fields.integers("offset", 2, -32_767, 32_767, (0, 0))
     tile = fields.integers("tile", 2, 4, 256, (16, 16))
+    cadence = fields.integers("cadence", 2, 0, LONGEST_CADENCE, (1, 0))
+    if cadence[1] >= cadence[0]:
+        raise fields.error("cadence", list(cadence), "[ticks from 1 on, first tick below them]")
     rows = fields.integers("rows", 2, 0, 32_767) if fields.has("rows") else None
     if rows is not None and rows[0] >= rows[1]:
         raise fields.error("rows", list(rows), "[first, one after the last] in rising order")
@@ -224,6 +233,7 @@ def _read_plane(fields: Fields) -> Plane:
         drift=fields.fractions("drift"),
         wrap=fields.flags("wrap", (True, False)),
         offset=(offset[0], offset[1]),
+        cadence=(cadence[0], cadence[1]),
         tile=(tile[0], tile[1]),
         rows=None if rows is None else (rows[0], rows[1]),
         bands=fields.records("bands", _read_band, "band", 64),

@@ -352,7 +352,10 @@ def _plane(plane: Plane) -> Lines:
     else:
         lines.append(f"ratio = {_pair(plane.ratio)}")
     lines += [f"drift = {_pair(plane.drift)}", f"wrap = [{wrap}]"]
-    lines += [f"offset = {_integers(plane.offset)}", f"tile = {_integers(plane.tile)}"]
+    lines.append(f"offset = {_integers(plane.offset)}")
+    if plane.cadence != (1, 0):
+        lines.append(f"cadence = {_integers(plane.cadence)}")
+    lines.append(f"tile = {_integers(plane.tile)}")
     if plane.rows is not None:
         lines.append(f"rows = {_integers(plane.rows)}")
     if plane.bands:

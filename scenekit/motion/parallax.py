@@ -15,6 +15,25 @@ def camera_at(scene: Scene, tick: int) -> tuple[int, int]:
     return place.x, place.y
 
 
+def held_tick(plane: Plane, tick: int) -> int:
+    """Return the tick whose place a plane shows: the last one of its cadence, or 0 before the first."""
+    every, first = plane.cadence
+    return max(0, tick - (tick - first) % every)
+
+
+def shown_scroll(
+    scene: Scene, plane: Plane, tick: int, camera: tuple[int, int] | None = None
+) -> tuple[int, int]:
+    """Return how far a plane of a scene is shown to have scrolled at a tick, held by its cadence.
+
+    camera   its position at that tick, when it is known already
+    """
+    if plane.cadence[0] == 1:
+        return scroll_at(plane, camera or camera_at(scene, tick), tick)
+    held = held_tick(plane, tick)
+    return scroll_at(plane, camera_at(scene, held), held)
+
+
 def scroll_at(plane: Plane, camera: tuple[int, int], tick: int) -> tuple[int, int]:
     """Return how far a plane has scrolled: its picture's pixel at the view's top left corner.
 

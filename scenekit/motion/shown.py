@@ -6,7 +6,7 @@ from scenekit.model.project import Project
 from scenekit.model.scene import Placed, Scene
 from scenekit.model.sprites import Sprite
 from scenekit.motion.looks import LookTable, look_table
-from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.motion.parallax import camera_at, shown_scroll
 from scenekit.motion.paths import place_at, step_at
 from scenekit.motion.waking import FAR, woken_at
 
@@ -48,7 +48,7 @@ def sprite_at(
     x, y = place.x, place.y
     if placed.moves_with != "screen":
         plane = scene.planes[scene.plane_number(placed.moves_with)]
-        across, down = scroll_at(plane, camera or camera_at(scene, tick), tick)
+        across, down = shown_scroll(scene, plane, tick, camera)
         x, y = x - across, y - down
     if woken is None:
         x, y = FAR, FAR

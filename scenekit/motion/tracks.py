@@ -52,6 +52,20 @@ def cameras_along(scene: Scene, ticks: Whole) -> tuple[Whole, Whole]:
     return places_along(scene.camera.path, scene.camera.start, ticks)
 
 
+def shown_scrolls(
+    scene: Scene, plane: Plane, camera: tuple[Whole, Whole], ticks: Whole
+) -> tuple[Whole, Whole]:
+    """Return how far a plane is shown to have scrolled at ticks, as `shown_scroll` gives it one by one.
+
+    camera   its position at those ticks
+    """
+    every, first = plane.cadence
+    if every == 1:
+        return scrolls_along(plane, camera, ticks)
+    held = np.maximum(0, ticks - (ticks - first) % every)
+    return scrolls_along(plane, cameras_along(scene, held), held)
+
+
 def scrolls_along(plane: Plane, camera: tuple[Whole, Whole], ticks: Whole) -> tuple[Whole, Whole]:
     """Return how far a plane has scrolled at ticks, as `scroll_at` gives it one by one."""
     across, down = (

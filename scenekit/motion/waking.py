@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scenekit.model.scene import Placed, Scene
-from scenekit.motion.tracks import cameras_along, scrolls_along
+from scenekit.motion.tracks import cameras_along, shown_scrolls
 
 Whole = NDArray[np.int64]
 MOST_SCENES = 4
@@ -31,7 +31,7 @@ class _Waking:
             camera = cameras_along(self.scene, ticks)
             for name in self.planes:
                 plane = self.scene.planes[self.scene.plane_number(name)]
-                scroll = scrolls_along(plane, camera, ticks)[self.scene.wakes.axis]
+                scroll = shown_scrolls(self.scene, plane, camera, ticks)[self.scene.wakes.axis]
                 low, high = scroll + self.scene.wakes.start, scroll + self.scene.wakes.end
                 self.least[name] = _onward(self.least.get(name), low, np.minimum)
                 self.most[name] = _onward(self.most.get(name), high, np.maximum)

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from scenekit.motion.covers import covered_at, turnover_of
-from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.motion.parallax import camera_at, shown_scroll
 from scenekit.plan.changes import Box, Changes, changes, meet
 from scenekit.plan.stepwork import mixed_entries
 from scenekit.plan.work import Work
@@ -66,7 +66,7 @@ def moved_between(planner: "DrawPlanner", tick: int, page_tick: int) -> tuple[in
     here, there = camera_at(scene, tick), camera_at(scene, page_tick)
     steps = set()
     for plane in scene.planes:
-        a, b = scroll_at(plane, here, tick), scroll_at(plane, there, page_tick)
+        a, b = shown_scroll(scene, plane, tick, here), shown_scroll(scene, plane, page_tick, there)
         steps.add((a[0] - b[0], a[1] - b[1]))
     return steps.pop() if len(steps) == 1 else None
 
@@ -83,7 +83,7 @@ def box_work(planner: "DrawPlanner", tick: int, box: Box) -> list[Work]:
         work.append(planner.clear_work((w, h)))
     camera = camera_at(scene, tick)
     for number, plane in enumerate(scene.planes):
-        left, top = scroll_at(plane, camera, tick)
+        left, top = shown_scroll(scene, plane, tick, camera)
         work += planner.plane_work(number, (left + x, top + y), (w, h))
         for placed, shown in zip(scene.placed, planner.looks.at(tick), strict=True):
             seen = planner.seen(shown)

@@ -8,8 +8,8 @@ from numpy.typing import NDArray
 from scenekit.images.reduced import Change, Turning
 from scenekit.model.scene import Transition
 from scenekit.motion.covers import turnover_of
-from scenekit.motion.tracks import cameras_along, scrolls_along
-from scenekit.motion.waking import own_ticks, wake_groups
+from scenekit.motion.tracks import cameras_along, shown_scrolls
+from scenekit.motion.waking import own_ticks
 from scenekit.plan.amounts import Amounts
 from scenekit.plan.changecounts import ChangeCounts
 from scenekit.plan.changework import LOOKING
@@ -18,6 +18,7 @@ from scenekit.plan.mapwork import cells_read_along
 from scenekit.plan.panelwork import border_work
 from scenekit.plan.planecounts import PlaneCounts
 from scenekit.plan.spritecounts import Scrolls, SpriteCounts
+from scenekit.plan.stepwork import planes_of_a_tick
 from scenekit.plan.work import Work
 
 Whole = NDArray[np.int64]
@@ -74,7 +75,7 @@ class Counter:
         whole, others = Amounts(len(ticks)), dict[str, Amounts]()
         if planner.scheme.draws:
             camera = cameras_along(planner.scene, ticks)
-            scrolls = [scrolls_along(plane, camera, ticks) for plane in planner.scene.planes]
+            scrolls = [shown_scrolls(planner.scene, plane, camera, ticks) for plane in planner.scene.planes]
             partly = (
                 self._partly(ticks, page, scrolls) if planner.changes else np.zeros(len(ticks), dtype=bool)
             )
@@ -128,8 +129,9 @@ class Counter:
     ) -> None:
         """Add what changed at the ticks that stand at some places."""
         counts = ChangeCounts(self.planner, self.planes, self.sprites)
-        camera = cameras_along(self.planner.scene, page[places])
-        old = [scrolls_along(plane, camera, page[places]) for plane in self.planner.scene.planes]
+        scene = self.planner.scene
+        camera = cameras_along(scene, page[places])
+        old = [shown_scrolls(scene, plane, camera, page[places]) for plane in scene.planes]
         now = [(across[places], down[places]) for across, down in scrolls]
         counts.add(amounts, looking, places, (ticks[places], now), (page[places], old))
 
@@ -142,7 +144,7 @@ class Counter:
         moved = [
             (across - before[0], down - before[1])
             for plane, (across, down) in zip(scene.planes, scrolls, strict=True)
-            for before in (scrolls_along(plane, camera, old),)
+            for before in (shown_scrolls(scene, plane, camera, old),)
         ]
         alike = page >= 0
         for axis in (0, 1):
@@ -186,7 +188,7 @@ class Counter:
         amounts = others["maps"] = Amounts(len(ticks))
         for number, (plane, window) in enumerate(zip(scene.planes, planner.windows, strict=True)):
             if window is not None:
-                last, cut = scrolls_along(plane, camera, old), planner.pieces.planes[number]
+                last, cut = shown_scrolls(scene, plane, camera, old), planner.pieces.planes[number]
                 amounts.add("map-plane", 1)
                 amounts.add(
                     "map-cell", cells_read_along(plane, cut, window, last, scrolls[number], before < 0)
@@ -220,7 +222,7 @@ class Counter:
         scene = self.planner.scene
         gone = np.maximum(0, ticks - before)
         amounts.add("tick", gone)
-        amounts.add("tick-plane", gone * (len(scene.planes) + len(wake_groups(scene))))
+        amounts.add("tick-plane", gone * planes_of_a_tick(scene))
         movers = [(scene.camera.path, ticks, before)]
         for placed in scene.placed:
             (own, asleep), (old, _) = (own_ticks(scene, placed, some) for some in (ticks, before))

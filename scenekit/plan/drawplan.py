@@ -9,7 +9,7 @@ from scenekit.images.reduced import ReducedArt
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene, Transition
 from scenekit.motion.covers import covered_at, turnover_of
-from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.motion.parallax import camera_at, shown_scroll
 from scenekit.motion.shown import Looks, Shown
 from scenekit.motion.transitions import Turnover
 from scenekit.plan.changes import Seen
@@ -133,7 +133,7 @@ class DrawPlanner:
         work = [self.clear_work(self.view)] if self.clears else []
         camera = camera_at(self.scene, tick)
         for number, plane in enumerate(self.scene.planes):
-            work += self.plane_work(number, scroll_at(plane, camera, tick), tick=tick)
+            work += self.plane_work(number, shown_scroll(self.scene, plane, tick, camera), tick=tick)
             for placed, shown in zip(self.scene.placed, self.looks.at(tick), strict=True):
                 if placed.over == plane.name:
                     work += self.merged(placed.name, self.sprite_work(shown))
@@ -144,8 +144,8 @@ class DrawPlanner:
         found = []
         for plane, cut, window in zip(self.scene.planes, self.pieces.planes, self.windows, strict=True):
             if window is not None:
-                now = scroll_at(plane, camera_at(self.scene, tick), tick)
-                last = None if before < 0 else scroll_at(plane, camera_at(self.scene, before), before)
+                now = shown_scroll(self.scene, plane, tick)
+                last = None if before < 0 else shown_scroll(self.scene, plane, before)
                 count = cells_read(plane, cut, window, last, now)
                 found += [_named("maps", "map-plane", 1)]
                 found += [_named("maps", "map-cell", count)] if count else []

@@ -22,12 +22,18 @@ def step_counts(scene: Scene, art: ReducedArt, before: int, tick: int) -> dict[s
         gone += own - old + int(asleep and woken_at(scene, placed, tick) is not None)
     counts = {
         "tick": ticks,
-        "tick-plane": ticks * (len(scene.planes) + len(wake_groups(scene))),
+        "tick-plane": ticks * planes_of_a_tick(scene),
         "tick-sprite": gone,
         "tick-path": on_paths,
         "mixed-entry": mixed_entries(scene, art, before, tick),
     }
     return {operation: count for operation, count in counts.items() if count}
+
+
+def planes_of_a_tick(scene: Scene) -> int:
+    """Return how many planes a tick moves; a held one counts twice, sleepers of a plane like one more."""
+    held = sum(plane.cadence[0] > 1 for plane in scene.planes)
+    return len(scene.planes) + held + len(wake_groups(scene))
 
 
 def _ticks_on(path: Path, before: int, tick: int) -> int:

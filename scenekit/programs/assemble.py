@@ -34,6 +34,7 @@ from scenekit.routines.language import (
     walk,
 )
 from scenekit.routines.library import gather
+from scenekit.tables.holding import EVERY
 
 __all__ = [
     "COUNTED",
@@ -143,7 +144,11 @@ def _program(
     bordered = "screen_w" in known
     turned = any(name == "frame_turned" for name, _ in loading.arrays)
     spans = any(table.name == "span_rows" for table in bundle.tables)
-    gathered = list(gather([*_files(parts, known, turned, spans), *loading.files]))
+    held = any(name == EVERY for name, _ in loading.arrays)
+    files = [*_files(parts, known, turned, spans), "held" if held else "no_held", *loading.files]
+    gathered = list(gather(files))
+    if held:
+        gathered = renamed_first(gathered, ("camera_by", "drift"), "_at_once")
     if "wake_groups" in known:
         asked = ("pose", "hit_box", *(["touch_rows"] if spans else []))
         gathered = renamed_first(gathered, asked, "_awake")

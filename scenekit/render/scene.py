@@ -7,7 +7,7 @@ from scenekit.model.arrays import Indices, Pixels
 from scenekit.model.project import Project
 from scenekit.model.scene import Plane, Scene, Transition
 from scenekit.motion.covers import covered_at, turnover_of
-from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.motion.parallax import camera_at, shown_scroll
 from scenekit.motion.shown import Shown, sprite_at
 from scenekit.tiles.turning import turned_picture
 
@@ -23,7 +23,7 @@ def render_indices(
         picture, cells = art.planes[scene.name, plane.name], art.turning.get((scene.name, plane.name), ())
         if cells and tick:
             picture = turned_picture(picture, plane, project.sheet(plane.sheet), art.sheets, cells, tick)
-        _draw_plane(canvas, plane, picture, art.transparent, camera, tick)
+        _draw_plane(canvas, plane, picture, art.transparent, shown_scroll(scene, plane, tick, camera))
         for placed in scene.placed:
             if placed.over == plane.name:
                 _draw_sprite(canvas, project, art, sprite_at(project, scene, placed, tick))
@@ -54,10 +54,9 @@ def _draw_plane(
     plane: Plane,
     picture: Indices,
     transparent: int,
-    camera: tuple[int, int],
-    tick: int,
+    scroll: tuple[int, int],
 ) -> None:
-    left, top = scroll_at(plane, camera, tick)
+    left, top = scroll
     columns, shown_x = _line(left, canvas.shape[1], picture.shape[1], plane.wrap[0])
     rows, shown_y = _line(top, canvas.shape[0], picture.shape[0], plane.wrap[1])
     if not len(columns) or not len(rows):

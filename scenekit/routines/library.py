@@ -67,6 +67,8 @@ WIDE = frozenset(
         "mover_y",
         "plane_x",
         "plane_y",
+        "plane_ahead_x",
+        "plane_ahead_y",
         "plane_part_x",
         "plane_part_y",
         "wrap_base_x",

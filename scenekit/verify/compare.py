@@ -13,7 +13,7 @@ from scenekit.model.project import Project
 from scenekit.model.scene import Placed, Plane, Scene
 from scenekit.motion.covers import turned_at, turnover_of
 from scenekit.motion.looks import look_at
-from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.motion.parallax import camera_at, shown_scroll
 from scenekit.motion.paths import place_at
 from scenekit.motion.shown import Shown, sprite_at
 from scenekit.motion.waking import own_tick, woken_at
@@ -110,7 +110,7 @@ def state_values(
     camera = camera_at(scene, tick)
     values = [tick, *camera]
     for plane in scene.planes:
-        values += scroll_at(plane, camera, tick)
+        values += shown_scroll(scene, plane, tick, camera)
     for placed in scene.placed:
         own = own_tick(scene, placed, tick)
         place = place_at(placed.path, placed.at, own)

@@ -15,7 +15,7 @@ from scenekit.editor.parts.transitions import view_of
 from scenekit.model.scene import Plane, Scene
 from scenekit.model.sprites import Sheet
 from scenekit.motion.expand import plane_parts
-from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.motion.parallax import shown_scroll
 
 WHITE = (255, 255, 255)
 STEPS = {"alt+left": (-1, 0), "alt+right": (1, 0), "alt+up": (0, -1), "alt+down": (0, 1)}
@@ -81,7 +81,7 @@ def sights_of(
     """Return where a map, or each band of it, stands at the tick on show, from back to front."""
     plain = plain_scene(desk) or scene
     tick = desk.session.playing.tick
-    camera = camera_at(steered(desk, plain), tick)
+    steered_scene = steered(desk, plain)
     target = desk.session.target
     left, top = target.view[:2] if target is not None and target.view is not None else (0, 0)
     wide, high = view_of(desk)
@@ -93,7 +93,7 @@ def sights_of(
         first, end = part.rows or (0, 32_767)
         rows = (first, min(end, size[1] * tile[1]))
         if rows[0] < rows[1]:
-            scroll = scroll_at(part, camera, tick)
+            scroll = shown_scroll(steered_scene, part, tick)
             found.append(
                 Sight(
                     view=view,

@@ -14,7 +14,7 @@ from scenekit.model.fields import LARGEST_FRACTION_PART
 from scenekit.model.paths import Path, Segment, travel
 from scenekit.model.scene import Placed, Scene
 from scenekit.motion.expand import sample
-from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.motion.parallax import shown_scroll
 from scenekit.motion.paths import place_at
 
 LONGEST_WAY = 2000
@@ -59,7 +59,7 @@ def _origin(desk: Desk, box: Box, zoom: int, plain: Scene, placed: Placed) -> tu
         found = next((p for p in plain.placed if p.name == placed.name), None)
         carrier = found.moves_with if found is not None else placed.moves_with
         plane = plain.planes[plain.plane_number(carrier)]
-        across, down = scroll_at(plane, camera_at(plain, tick), tick)
+        across, down = shown_scroll(plain, plane, tick)
         if found is not None:  # a band's rows begin lower than its plane's
             across, down = across + placed.at[0] - found.at[0], down + placed.at[1] - found.at[1]
     view = desk.session.target.view if desk.session.target else None
