@@ -127,7 +127,8 @@ def plane_times(
     counter: Counter, scene: Scene, number: int, places: tuple[Whole, Whole], prices: PriceList
 ) -> tuple[Times, tuple[Whole, Whole], bool]:
     """Return what a plane takes at places of the camera in us, how far it has scrolled there, and whether
-    every place that its drift can bring it to was looked at: a plane that drifts counts at the dearest.
+    every place that its drift can bring it to was looked at: a plane that drifts counts at the dearest, and
+    so does one that is held, since the camera goes on meanwhile.
     """
     plane = scene.planes[number]
     start = scrolls_along(plane, places, np.zeros(len(places[0]), dtype=np.int64))
@@ -137,7 +138,10 @@ def plane_times(
     moved = moved[::step]
     at = (across[:, None] + moved[:, 0]).ravel(), (down[:, None] + moved[:, 1]).ravel()
     times = np.round(_scroll_times(counter, number, at, prices), 6).reshape(len(across), -1)
-    best = np.arange(len(across)) * times.shape[1] + times.argmax(axis=1)
+    if plane.cadence[0] > 1:
+        best = np.full(len(across), times.argmax())
+    else:
+        best = np.arange(len(across)) * times.shape[1] + times.argmax(axis=1)
     return times.ravel()[best][which], (at[0][best][which], at[1][best][which]), step == 1
 
 

@@ -53,7 +53,8 @@ def scene_loop(
     planes = tuple(_plane_loop(plane, sizes_px[plane.name], stride, travel) for plane in scene.planes)
     lengths = [plane.ticks for plane in planes if plane.ticks is not None]
     whole = lcm(stride, *lengths, *whole_periods) if len(lengths) == len(planes) else None
-    return SceneLoop(from_tick=total if ends else 0, ticks=whole, planes=planes)
+    held = max(plane.cadence[0] for plane in scene.planes) - 1
+    return SceneLoop(from_tick=total + held if ends else 0, ticks=whole, planes=planes)
 
 
 def _stride(path: Path, total: int) -> tuple[int, tuple[Fraction, Fraction]]:
@@ -84,4 +85,5 @@ def _plane_loop(
             return PlaneLoop(name=plane.name, ticks=None, why=f"moves {direction} and does not wrap there")
         around = (moved / size_px[axis]).denominator if moved else 1
         strides = lcm(strides, by_camera.denominator, by_drift.denominator, around)
-    return PlaneLoop(name=plane.name, ticks=stride * strides)
+    ticks = stride * strides
+    return PlaneLoop(name=plane.name, ticks=ticks if ticks == 1 else lcm(ticks, plane.cadence[0]))

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
-from math import ceil, floor
+from math import ceil, floor, lcm
 
 HALF = Fraction(1, 2)
 MAX_PERIOD_TICKS = 100_000
@@ -14,8 +14,8 @@ class StepPattern:
     """The steps a plane takes in whole pixels, over one period.
 
     floor_steps    when positions are rounded down; rounded_steps: to the nearest, a half up
-    small_px       the two sizes of step, and how many of each there are in a period;
-    large_px       large_count is 0 when every step is the same
+    small_px       the two sizes of step from one new place to the next, and how many of each there are in a
+    large_px       period; large_count is 0 when every step is the same
     max_lag_px     worst distance that rounding down leaves between ideal and shown position
     max_error_px   the same for the nearest position
     """
@@ -31,28 +31,31 @@ class StepPattern:
     max_error_px: Fraction
 
 
-def step_pattern(step_px: Fraction) -> StepPattern:
+def step_pattern(step_px: Fraction, every: int = 1) -> StepPattern:
     """Return the pattern of whole steps for a speed in px a tick.
 
+    every    ticks from one new place to the next, between which it is held
     raises   ValueError: the pattern repeats only after more than MAX_PERIOD_TICKS
     source   values in tests/reference/pixel_step_patterns.csv
     """
-    period = step_px.denominator
+    period = lcm(step_px.denominator, every)
     if period > MAX_PERIOD_TICKS:
         raise ValueError(f"the steps repeat after {period} ticks; at most {MAX_PERIOD_TICKS} are listed")
     ideal = [step_px * tick for tick in range(period + 1)]
-    down = [floor(place) for place in ideal]
-    near = [floor(place + HALF) for place in ideal]
-    large = step_px.numerator % period
+    held = [ideal[tick - tick % every] for tick in range(period + 1)]
+    down = [floor(place) for place in held]
+    near = [floor(place + HALF) for place in held]
+    stride, new_places = step_px * every, period // every
+    large = int(stride * new_places) - floor(stride) * new_places
     return StepPattern(
         period_ticks=period,
         floor_steps=_differences(down),
         rounded_steps=_differences(near),
-        small_px=floor(step_px),
-        large_px=ceil(step_px),
-        small_count=period - large,
+        small_px=floor(stride),
+        large_px=ceil(stride),
+        small_count=new_places - large,
         large_count=large,
-        max_lag_px=max(place - shown for place, shown in zip(ideal, down, strict=True)),
+        max_lag_px=max(abs(place - shown) for place, shown in zip(ideal, down, strict=True)),
         max_error_px=max(abs(place - shown) for place, shown in zip(ideal, near, strict=True)),
     )
 

@@ -78,6 +78,24 @@ def test_a_ratio_from_depth_and_from_speed(planes):
     assert session.scene.planes[1].ratio == (Fraction(1, 4), Fraction(1))
 
 
+def test_a_plane_is_held_for_some_ticks(planes):
+    session = planes.window.desk.session
+    assert "plane:cadence-first" not in planes.window.desk.ui.marks
+    planes.type("plane:cadence", "4")
+    planes.type("plane:cadence-first", "3")
+    assert session.scene.planes[1].cadence == (4, 3)
+    settle(planes)
+    for tick in (201, 202, 203):
+        session.playing.go(tick, 740)
+        planes.frame(2)
+        assert np.array_equal(shown(planes), reference(planes, tick))
+    assert "Held for 4 ticks" in step_words(session.scene.planes[1], Fraction(3, 2))
+    planes.type("plane:cadence", "2")
+    assert session.scene.planes[1].cadence == (2, 1)
+    planes.type("plane:cadence", "0")
+    assert session.scene.planes[1].cadence == (2, 1)
+
+
 def test_bands_are_added_dragged_drawn_and_taken_out(planes):
     session, desk = planes.window.desk.session, planes.window.desk
     planes.click("plane:band:add")

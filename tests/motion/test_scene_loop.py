@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 
 from scenekit.model.scene import Camera, Path, Plane, Scene, Segment
-from scenekit.motion.parallax import camera_at, scroll_at
+from scenekit.motion.parallax import camera_at, scroll_at, shown_scroll
 from scenekit.motion.scene_loop import scene_loop
 
 STILL = (Fraction(0), Fraction(0))
@@ -119,3 +119,13 @@ def test_both_axes_count() -> None:
     assert scene_loop(scene_of([drifting], Path()), {"snow": (6, 5)}).ticks == 30
     leaving = Plane(name="snow", drift=(Fraction(1), Fraction(1, 2)))
     assert "up or down" in scene_loop(scene_of([leaving], Path()), {"snow": (6, 5)}).planes[0].why
+
+
+def test_held_planes_repeat_after_their_loop() -> None:
+    """A plane of 12 px at 1 px a tick, held for 5, repeats after 60 ticks and not before."""
+    planes = [Plane(name="quay", ratio=(Fraction(1), Fraction(0)), cadence=(5, 2))]
+    scene = scene_of(planes, onward((600, Fraction(1))))
+    assert scene_loop(scene, {"quay": (12, 200)}).ticks == 60
+    places = [shown_scroll(scene, planes[0], tick)[0] % 12 for tick in range(2, 200)]
+    repeats = [n for n in range(1, 120) if places[n:] == places[:-n]]
+    assert repeats[0] == 60

@@ -103,3 +103,18 @@ def test_fixed_point_row(row: dict[str, str]) -> None:
 def test_fixed_point_that_is_exact_never_drifts() -> None:
     exact = fixed_step(Fraction(3, 4), 4)
     assert (exact.raw, exact.error_px, exact.ticks_to_half_px, exact.ticks_to_one_px) == (12, 0, None, None)
+
+
+@pytest.mark.parametrize("row", rows("pixel_step_patterns.csv")[:12], ids=lambda row: row["px_per_frame"])
+@pytest.mark.parametrize("every", [2, 3, 5])
+def test_held_steps_are_those_of_the_faster_plane_with_rests(row: dict[str, str], every: int) -> None:
+    """Held for n ticks it steps as one that is n times as fast, every n-th tick, and else not at all."""
+    step = Fraction(row["px_per_frame"])
+    held, fast = step_pattern(step, every), step_pattern(step * every)
+    count = held.period_ticks // every
+    repeated = fast.floor_steps * (count // fast.period_ticks)
+    assert held.floor_steps == tuple(s for whole in repeated for s in (*[0] * (every - 1), whole))
+    assert (held.small_px, held.large_px) == (fast.small_px, fast.large_px)
+    assert held.small_count + held.large_count == count
+    places = [sum(held.floor_steps[:tick]) for tick in range(held.period_ticks)]
+    assert held.max_lag_px == max(abs(step * tick - place) for tick, place in enumerate(places))

@@ -72,7 +72,9 @@ def test_a_held_plane_shows_the_place_of_its_last_tick(tmp_path: Path, seed: int
     ticks = np.arange(60, dtype=np.int64)
     for plane in scene.planes:
         every, first = plane.cadence
-        found = list(zip(*map(list, shown_scrolls(scene, plane, cameras_along(scene, ticks), ticks)), strict=True))
+        found = list(
+            zip(*map(list, shown_scrolls(scene, plane, cameras_along(scene, ticks), ticks)), strict=True)
+        )
         for tick in range(60):
             last = max([0, *(t for t in range(tick + 1) if t % every == first)])
             wanted = scroll_at(plane, camera_at(scene, last), last)

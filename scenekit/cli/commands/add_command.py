@@ -116,6 +116,10 @@ def _frame_names(sheet: "Sheet", text: str) -> list[str]:
 @click.option("--ratio-y", default="1", show_default=True, help="The same, up and down.")
 @click.option("--at", default="0,0", metavar="X,Y", show_default=True, help="Where it stands at camera 0.")
 @click.option("--drift", default="0", show_default=True, help="Pixels a tick that it moves by itself.")
+@click.option(
+    "--cadence", default="1,0", metavar="TICKS,FIRST", show_default=True,
+    help="Every how many ticks it shows a new place, and the first of them.",
+)  # fmt: skip
 @click.option("--tile", default="16x16", metavar="WxH", show_default=True, help="Size of its tiles.")
 @click.option("--key", metavar="RRGGBB", help="Colour that stands for nothing.")
 @click.option("--once", is_flag=True, help="The picture does not repeat sideways.")
@@ -244,13 +248,17 @@ def _scene(document: "Project", name: str | None) -> "Scene":
 
 def _plane(name: str, file: str, given: dict[str, object]) -> "Plane":
     from scenekit.model.fields import NAME_PATTERN
-    from scenekit.model.scene import Plane
+    from scenekit.model.scene import LONGEST_CADENCE, Plane
 
     if not NAME_PATTERN.fullmatch(name) or name == "screen":
         raise ProjectError(f"--name: got {name!r}; must be letters, digits, - and _, and not 'screen'")
     tile = pair(str(given["tile"]), "--tile", "x")
     if not all(4 <= side <= 256 for side in tile):
         raise click.BadParameter(f"got {given['tile']}; must be 4 to 256 px a side", param_hint="--tile")
+    every, first = pair(str(given["cadence"]), "--cadence")
+    if not 1 <= every <= LONGEST_CADENCE or not 0 <= first < every:
+        wanted = f"ticks from 1 to {LONGEST_CADENCE} and a first tick below them"
+        raise click.BadParameter(f"got {given['cadence']}; must be {wanted}", param_hint="--cadence")
     return Plane(
         name=name,
         picture=file,
@@ -259,6 +267,7 @@ def _plane(name: str, file: str, given: dict[str, object]) -> "Plane":
         drift=(fraction(str(given["drift"]), "--drift"), Fraction(0)),
         wrap=(not given["once"], False),
         offset=pair(str(given["at"]), "--at"),
+        cadence=(every, first),
         tile=tile,
         source=str(given["source"]),
         author=str(given["author"]),

@@ -32,7 +32,7 @@ def command(project: Path, scene: str | None, pictures: Path | None, as_json: bo
     """Say when the planes of a scene of PROJECT repeat, how evenly they step, and whether their seams show.
 
     A plane at a fraction of a pixel a tick steps unevenly: its judder is the worst distance between where
-    it should be and where it is shown, always below one pixel.
+    it should be and where it is shown, always below one pixel unless it is held for some ticks.
     """
     from scenekit.images.art import load_art
     from scenekit.model.store import load
@@ -60,12 +60,13 @@ def _plane(scene: "Scene", art: "Art", number: int, pictures: Path | None) -> di
 
     plane = scene.planes[number]
     speed = camera_speed(scene.camera.path) * plane.ratio[0] + plane.drift[0]
-    pattern = step_pattern(speed)
+    pattern = step_pattern(speed, plane.cadence[0])
     steps = list(pattern.floor_steps[:LONGEST_PATTERN])
     row: dict[str, Any] = {
         "name": plane.name,
         "ratio": str(plane.ratio[0]),
         "px_per_tick": str(speed),
+        "held_ticks": plane.cadence[0],
         "judder_px": round(float(pattern.max_lag_px), 4),
         "steps": steps,
         "steps_repeat_after": pattern.period_ticks,
@@ -172,6 +173,7 @@ def _describe(data: dict[str, Any]) -> None:
         )
         loop = data["loops"][row["name"]]
         pace = f"ratio {row['ratio']:<7} {row['px_per_tick']:>7} px a tick, judder {row['judder_px']:.2f} px"
+        pace += f", held {row['held_ticks']} ticks" if row["held_ticks"] > 1 else ""
         again = "never" if loop is None else f"{loop} ticks"
         click.echo(f"{row['name']:<20} {pace}, loop {again}, {seen}")
         click.echo(f"{'':<20} steps {steps}{more}")

@@ -33,7 +33,13 @@ def step_words(plane: Plane, usual: Fraction) -> str:
     speed = usual * plane.ratio[0] + plane.drift[0]
     if not speed:
         return "It stands still while the camera keeps its usual speed."
-    pattern = step_pattern(speed)
+    every = plane.cadence[0]
+    pattern = step_pattern(speed, every)
+    if every > 1:
+        return (
+            f"Held for {every} ticks it steps {abs(pattern.small_px)} to {abs(pattern.large_px)} px at the "
+            f"camera's usual speed, at worst {float(pattern.max_lag_px):.2f} px from where it should be."
+        )
     if not pattern.large_count:
         return f"It steps evenly, {abs(pattern.small_px)} px a tick at the camera's usual speed: no judder."
     shown = " ".join(str(step) for step in pattern.floor_steps[:SHOWN_STEPS])

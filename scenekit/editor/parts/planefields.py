@@ -7,7 +7,7 @@ from scenekit.editor.desk import Desk
 from scenekit.editor.form import Form, parted
 from scenekit.editor.moving import plain_scene
 from scenekit.errors import SceneKitError
-from scenekit.model.scene import Plane, Scene
+from scenekit.model.scene import LONGEST_CADENCE, Plane, Scene
 from scenekit.motion.expand import camera_speed, with_ratio
 
 WAYS = ("ratio", "depth", "speed")
@@ -53,6 +53,7 @@ def draw_plane_fields(desk: Desk, form: Form, scene: Scene, plane: Plane) -> Pla
         )  # fmt: skip
         if at is not None:
             new = replace(plane, offset=(at, plane.offset[1]) if axis == 0 else (plane.offset[0], at))
+    new = _held(form, plane) or new
     for axis, word, key in ((0, "sideways", "wrap"), (1, "up, down", "wrap-down")):
         if axis == 1 and plane.bands:
             continue
@@ -66,6 +67,25 @@ def draw_plane_fields(desk: Desk, form: Form, scene: Scene, plane: Plane) -> Pla
             flags[axis] = picked == "repeats"
             new = replace(plane, wrap=(flags[0], flags[1]))
     return new
+
+
+def _held(form: Form, plane: Plane) -> Plane | None:
+    """How long it is held in one place, and from which tick on."""
+    ticks, first = form.split("new place", (1, 1))
+    every = form.whole(
+        "cadence", ticks, plane.cadence[0], 1, LONGEST_CADENCE, unit="ticks",
+        tip="Every how many ticks it shows a new place; 1 is smooth, more lets pictures between draw less.",
+    )  # fmt: skip
+    if every is not None:
+        return replace(plane, cadence=(every, min(plane.cadence[1], every - 1)))
+    if plane.cadence[0] > 1:
+        at = form.whole(
+            "cadence-first", first, plane.cadence[1], 0, plane.cadence[0] - 1, unit="from tick",
+            tip="The first tick with a new place: planes that differ here do not move in the same picture.",
+        )  # fmt: skip
+        if at is not None:
+            return replace(plane, cadence=(plane.cadence[0], at))
+    return None
 
 
 def _scrolling(desk: Desk, form: Form, scene: Scene, plane: Plane) -> Plane | None:
