@@ -6,6 +6,7 @@ import numpy.typing as npt
 from scenekit.slicing.cut import (
     Alternative,
     Background,
+    Box,
     Cut,
     CutFrame,
     Grid,
@@ -55,8 +56,9 @@ def cut_guess(pixels: Pixels, options: SliceOptions) -> Cut:
     best = ranked[0]
     check_count(len(best.boxes), "frames", options)
     compared = others_of(ranked)
-    taken = frames_of(best)
-    shares = [agreement(taken, frames_of(reading)) for reading in compared]
+    frames = {reading: frames_of(reading) for reading in [*ranked[:LOOKED_AT], *compared]}
+    taken = frames[best]
+    shares = [agreement(taken, frames[reading]) for reading in compared]
     sure = confidence(best, compared, shares, options)
     return Cut(
         size_px=size,
@@ -66,7 +68,7 @@ def cut_guess(pixels: Pixels, options: SliceOptions) -> Cut:
         frames=taken,
         confidence=sure,
         reason=best.reason,
-        alternatives=runners_up(ranked, taken, sure),
+        alternatives=runners_up(ranked[:LOOKED_AT], frames, sure),
     )
 
 
@@ -76,20 +78,18 @@ def others_of(ranked: list[Reading]) -> list[Reading]:
     return [*ranked[1 : 1 + OFFERED], *other[:1]]
 
 
-def runners_up(ranked: list[Reading], taken: tuple[CutFrame, ...], sure: float) -> tuple[Alternative, ...]:
-    """Return the next readings that give other frames than those before; they share the belief left.
-
-    taken   the frames of the best reading
-    """
-    seen = [frozenset(frame.content for frame in taken)]
+def runners_up(
+    ranked: list[Reading], frames: dict[Reading, tuple[CutFrame, ...]], sure: float
+) -> tuple[Alternative, ...]:
+    """Return the next readings that give other frames than those before; they share the belief left."""
+    seen = [frozenset(frame.content for frame in frames[ranked[0]])]
     found: list[tuple[Reading, int]] = []
-    for reading in ranked[1:LOOKED_AT]:
-        frames = frames_of(reading)
-        contents = frozenset(frame.content for frame in frames)
+    for reading in ranked[1:]:
+        contents = frozenset(frame.content for frame in frames[reading])
         if contents in seen:
             continue
         seen.append(contents)
-        found.append((reading, len(frames)))
+        found.append((reading, len(frames[reading])))
         if len(found) == OFFERED:
             break
     odds = [2.0 ** (max(reading.bits - ranked[0].bits, -60.0) / SCALE_BITS) for reading, _ in found]
@@ -145,7 +145,8 @@ def grid_of(reading: Reading) -> Grid | None:
 
 def frames_of(reading: Reading) -> tuple[CutFrame, ...]:
     """Name the frames of a reading by their cells, or in reading order."""
-    boxes = [(int(x), int(y), int(w), int(h)) for x, y, w, h in reading.boxes.tolist()]
+    boxes = [(x, y, w, h) for x, y, w, h in reading.boxes.tolist()]
+    contents = contents_of(reading, boxes)
     if reading.grid is None:
         places = reading_order(boxes)
     else:
@@ -156,10 +157,24 @@ def frames_of(reading: Reading) -> tuple[CutFrame, ...]:
         )
     frames = []
     for row, column, index in places:
-        content = content_box(reading.ground.mask, boxes[index])
+        content = contents[index]
         if content is not None:
             frames.append(CutFrame(name=grid_name(row, column), box=boxes[index], content=content))
     return tuple(frames)
+
+
+def contents_of(reading: Reading, boxes: list[Box]) -> list[Box | None]:
+    """Return the tight boxes of the art in the boxes of a reading; a grid has looked for most of them."""
+    mask = reading.ground.mask
+    if reading.grid is None:
+        return [content_box(mask, box) for box in boxes]
+    known = reading.grid.contents[reading.grid.contents[..., 2] > 0].tolist()
+    return [
+        (left, top, right - left, bottom - top)
+        if x <= left and y <= top and right <= x + w and bottom <= y + h
+        else content_box(mask, (x, y, w, h))
+        for (left, top, right, bottom), (x, y, w, h) in zip(known, boxes, strict=True)
+    ]
 
 
 PLUGIN = SlicingMethod(name="guess", cut=cut_guess, summary="finds out by itself how a sheet is cut")

@@ -6,8 +6,8 @@ from math import log2, sqrt
 import numpy as np
 import numpy.typing as npt
 
-from scenekit.slicing.guess_lines import crossings, fold, rank_bits, rhythm_bits
-from scenekit.slicing.guess_prior import axis_bits, size_bits
+from scenekit.slicing.guess_lines import crossings, folds_of, rank_bits, rhythm_bits
+from scenekit.slicing.guess_prior import GUTTER_LIMIT, axis_bits, gutter_bits, least_bits, size_bits
 
 Mask = npt.NDArray[np.bool_]
 Pixels = npt.NDArray[np.uint8]
@@ -16,7 +16,6 @@ Integers = npt.NDArray[np.int64]
 
 REACHES = (16, 64, 256)
 """How far a line is compared with others; periods up to a reach use it."""
-GUTTER_LIMIT = 8
 KEPT_PERIODS = 40
 KEPT_AXES = 12
 KEPT_PHASES = 6
@@ -84,38 +83,72 @@ def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, size: int = 0, co
     evidence = {reach: rank_bits(on, reach) + BESIDE * rank_bits(beside, reach) for reach in REACHES}
     art: Mask = np.any(mask, axis=0)
     rhythm, extent = rhythm_bits(on, over, art), art_extent(art)
-    folds = {}
-    for period in range(2, length):
-        reach = next((r for r in REACHES if period <= r), REACHES[-1])
-        folds[period] = fold(evidence[reach], period)
-        if period < rhythm.size:
-            folds[period] = folds[period] + tempered(rhythm[period])
-    found: list[Axis] = []
-    for period in folds if size or count else promising(folds):
-        found += best_phases(folds[period], period, painted, extent, size)
-    if count:
-        found = [axis for axis in found if axis.count == count]
-    found.sort(key=lambda axis: (-round(axis.bits, 6), axis.cell, axis.margin, axis.gutter))
-    kept: list[Axis] = []
-    for axis in found:
-        usual = axis.margin == 0 and axis.gutter == 0 and axis.period in {other.period for other in kept}
-        few = len(kept) < KEPT_AXES and sum(other.period == axis.period for other in kept) < KEPT_PHASES
-        if few or usual:
-            kept.append(axis)
-    if found and (0 < size < length or count > 1):
+    folds: dict[int, Floats] = {}
+    for reach, shortest in zip(REACHES, (2, *(reach + 1 for reach in REACHES[:-1])), strict=True):
+        longest = reach if reach != REACHES[-1] else length - 1
+        folds |= dict(folds_of(evidence[reach], range(shortest, min(longest + 1, length))))
+    for period in range(2, min(length, rhythm.size)):
+        folds[period] += tempered(rhythm[period])
+    periods = list(folds) if size or count else promising(folds)
+    kept = best_axes(folds, periods, painted, extent, size, count)
+    if kept and (0 < size < length or count > 1):
         return kept
     return [*kept, one_cell(painted)]
 
 
+def best_axes(
+    folds: dict[int, Floats],
+    periods: list[int],
+    painted: Mask,
+    extent: tuple[int, int],
+    size: int,
+    count: int,
+) -> list[Axis]:
+    """Return the best cuts of several periods; periods none of whose cuts can be among them are left out."""
+    sure = (PAINTED_BITS if painted.any() else 0.0) + 1e-5
+    most = {
+        period: float(folds[period].max()) + (log2(period) if extent[1] else 0.0) - least_bits(period) + sure
+        for period in periods
+    }
+    kept: list[Axis] = []
+    for period in sorted(periods, key=lambda period: (-most[period], period)):
+        least = kept[KEPT_AXES - 1].bits - 1e-5 if len(kept) >= KEPT_AXES else LOWEST_BITS
+        if most[period] < least:
+            break
+        cuts = best_phases(folds[period], period, painted, extent, size, least)
+        fitting = [axis for axis in cuts if not count or axis.count == count]
+        if fitting:
+            kept = few_of(sorted(kept + fitting, key=rank))
+    return kept
+
+
+def rank(axis: Axis) -> tuple[float, int, int, int]:
+    """Return the key that sorts axes: most bits first, then the smaller measures."""
+    return -round(axis.bits, 6), axis.cell, axis.margin, axis.gutter
+
+
+def few_of(ranked: list[Axis]) -> list[Axis]:
+    """Return the best axes, of one period not too many, and those that begin at 0 without a gutter."""
+    kept: list[Axis] = []
+    counts: dict[int, int] = {}
+    for axis in ranked:
+        own = counts.get(axis.period, 0)
+        few = len(kept) < KEPT_AXES and own < KEPT_PHASES
+        if few or (own and axis.margin == axis.gutter == 0):
+            kept.append(axis)
+            counts[axis.period] = own + 1
+    return kept
+
+
 def promising(folds: dict[int, Floats]) -> list[int]:
     """Return the periods that are worth a closer look: the best at any phase, and the best at the first."""
-    anywhere = sorted(
-        folds, key=lambda period: (log2(period) / 2 - round(float(folds[period].max()), 6), period)
-    )
-    at_first = sorted(
-        folds, key=lambda period: (size_bits(period) - round(float(folds[period][0]), 6), period)
-    )
-    return sorted({*anywhere[:KEPT_PERIODS], *at_first[:KEPT_PERIODS]})
+    periods = np.array(list(folds), np.int64)
+    best = np.array([float(bits.max()) for bits in folds.values()])
+    first = np.array([float(bits[0]) for bits in folds.values()])
+    prices = np.array([size_bits(period) for period in folds])
+    anywhere = np.lexsort((periods, np.log2(periods) / 2 - np.round(best, 6)))
+    at_first = np.lexsort((periods, prices - np.round(first, 6)))
+    return sorted({*periods[anywhere[:KEPT_PERIODS]].tolist(), *periods[at_first[:KEPT_PERIODS]].tolist()})
 
 
 def one_cell(painted: Mask) -> Axis:
@@ -134,15 +167,24 @@ def art_extent(art: Mask) -> tuple[int, int]:
     return int(where[0]), int(where[-1]) + 1
 
 
-def best_phases(folded: Floats, period: int, painted: Mask, extent: tuple[int, int], size: int) -> list[Axis]:
-    """Return the best cuts of one period: with the likely margins, and with the best phase."""
+def best_phases(
+    folded: Floats, period: int, painted: Mask, extent: tuple[int, int], size: int, least: float
+) -> list[Axis]:
+    """Return the best cuts of one period: with the likely margins, and with the best phase.
+
+    least   gutters none of whose cuts can have so many bits are left out
+    """
     out = []
     length, lines = painted.size, np.flatnonzero(painted)
     for gutter in range(min(GUTTER_LIMIT, period - 2) + 1):
         cell = period - gutter
         if size and cell != size:
             continue
-        both = framed(folded) if gutter == 0 else np.minimum(folded, np.roll(folded, -cell))
+        both = framed(folded) if gutter == 0 else np.minimum(folded, rolled(folded, -cell))
+        ends_with_cell = extent[1] > 0 and (extent[1] - extent[0] + gutter) % period == 0
+        most = float(both.max()) + log2(period) * ends_with_cell + PAINTED_BITS * (lines.size > 0)
+        if gutter and not size and most - size_bits(cell) - gutter_bits(gutter) < least:
+            continue
         phases = np.argsort(-np.round(both, 6), kind="stable")[:TRIED_PHASES].tolist()
         begins = extent[0] % period
         moved = {phase - whole for phase in phases for whole in (0, period)}
@@ -151,11 +193,7 @@ def best_phases(folded: Floats, period: int, painted: Mask, extent: tuple[int, i
             if margin >= period or count < 2:
                 continue
             gain = float(both[margin % period])
-            if (
-                extent[1]
-                and (extent[0] - margin) % period == 0
-                and (extent[1] - extent[0] + gutter) % period == 0
-            ):
+            if ends_with_cell and (extent[0] - margin) % period == 0:
                 gain += log2(period)  # art begins and ends with a cell: by chance one period in so many
             gain += painted_bits(lines, length, margin, cell, gutter)
             bits = gain - axis_bits(length, margin, cell, gutter)
@@ -166,6 +204,12 @@ def best_phases(folded: Floats, period: int, painted: Mask, extent: tuple[int, i
     return out
 
 
+def rolled(values: Floats, places: int) -> Floats:
+    """Return values moved on by so many places, round the end."""
+    places %= values.size
+    return np.concatenate([values[-places:], values[:-places]]) if places else values
+
+
 def framed(folded: Floats) -> Floats:
     """Return the evidence of each phase; that of cells with an outline lies on both sides of the line.
 
@@ -173,7 +217,7 @@ def framed(folded: Floats) -> Floats:
     """
     out = folded
     for width in range(1, min(WIDEST_BORDER, (folded.size - 1) // 4) + 1):
-        sides = np.minimum(np.roll(folded, width), np.roll(folded, -width))
+        sides = np.minimum(rolled(folded, width), rolled(folded, -width))
         out = np.maximum(out, sides - BORDER_BITS)
     return out
 

@@ -7,17 +7,16 @@ import numpy as np
 import numpy.typing as npt
 
 from scenekit.slicing.guess_axis import (
-    GUTTER_LIMIT,
     Axis,
     axis_candidates,
     count_cells,
     painted_bits,
     tempered,
 )
-from scenekit.slicing.guess_cells import band_columns, gapped, merge_contents
+from scenekit.slicing.guess_cells import gapped, merge_contents
 from scenekit.slicing.guess_ground import Ground
-from scenekit.slicing.guess_lines import crossed_segments
-from scenekit.slicing.guess_prior import axis_bits, size_bits
+from scenekit.slicing.guess_prior import GUTTER_LIMIT, axis_bits, size_bits
+from scenekit.slicing.guess_sides import side
 
 Mask = npt.NDArray[np.bool_]
 Pixels = npt.NDArray[np.uint8]
@@ -73,11 +72,31 @@ class GridReading:
 
 def grids(pixels: Pixels, ground: Ground, hints: Hints = NO_HINTS) -> list[GridReading]:
     """Rank the grids that may explain a sheet, best first; the last resort is one cell."""
-    mask = ground.mask
-    turned_mask = np.ascontiguousarray(mask.T)
-    turned = pixels.swapaxes(0, 1)
+    mask, turned = ground.mask, pixels.swapaxes(0, 1)
     columns = axis_candidates(pixels, mask, ground.columns, hints.width, hints.columns)
-    rows = axis_candidates(turned, turned_mask, ground.rows, hints.height, hints.rows)
+    rows = axis_candidates(turned, mask.T, ground.rows, hints.height, hints.rows)
+    pairs = likely_pairs(columns, rows, KEPT_GRIDS if mask.size <= LARGE_PX else FEWER_GRIDS)
+    packed = (np.ascontiguousarray(np.packbits(mask, axis=0).T), np.packbits(mask, axis=1))
+    art: tuple[Mask, Mask] = (np.any(packed[0], axis=1), np.any(packed[1], axis=1))
+    upright = side(pixels, mask, packed[0], (column for column, _ in pairs))
+    level = side(turned, mask.T, packed[1], (row for _, row in pairs))
+    out = []
+    for column, row in pairs:
+        across, down = column.cells(mask.shape[1]), row.cells(mask.shape[0])
+        by_band, by_column = level.band(row), upright.band(column)
+        contents = merge_contents(by_band, by_column, across, down)
+        parted = gapped(by_band, *across) | gapped(by_column, *down).T
+        whole = upright.unbroken(column, *down) & level.unbroken(row, *across).T
+        out.append(read_grid(column, row, contents, whole, parted, ground, art, hints))
+    out.sort(key=lambda reading: -round(reading.bits, 6))
+    distinct: dict[tuple[int, ...], GridReading] = {}
+    for reading in out:
+        distinct.setdefault(reading.measures, reading)
+    return list(distinct.values())
+
+
+def likely_pairs(columns: list[Axis], rows: list[Axis], most: int) -> list[tuple[Axis, Axis]]:
+    """Return at most so many pairs of axes, best first; none that is far behind the best."""
     pairs = sorted(
         (
             (c.bits + r.bits + square_bits(c, r), -i, -j)
@@ -86,35 +105,7 @@ def grids(pixels: Pixels, ground: Ground, hints: Hints = NO_HINTS) -> list[GridR
         ),
         reverse=True,
     )
-    bands: dict[tuple[str, int, int, int], Mask] = {}
-    packed = (np.packbits(mask, axis=1), np.packbits(turned_mask, axis=1))
-    art: tuple[Mask, Mask] = (np.any(packed[1], axis=1), np.any(packed[0], axis=1))
-    out = []
-    for bits, i, j in pairs[: KEPT_GRIDS if mask.size <= LARGE_PX else FEWER_GRIDS]:
-        column, row = columns[-i], rows[-j]
-        if bits < pairs[0][0] - SPAN_BITS:
-            break
-        for name, axis, bits_of, size in (
-            ("rows", row, packed[0], mask.shape),
-            ("columns", column, packed[1], turned_mask.shape),
-        ):
-            if (name, axis.period, axis.margin, axis.count) not in bands:
-                bands[name, axis.period, axis.margin, axis.count] = band_columns(
-                    bits_of, size[1], *axis.cells(size[0])
-                )
-        by_band = bands["rows", row.period, row.margin, row.count]
-        by_column = bands["columns", column.period, column.margin, column.count]
-        contents = merge_contents(by_band, by_column, column.cells(mask.shape[1]), row.cells(mask.shape[0]))
-        parted = (
-            gapped(by_band, *column.cells(mask.shape[1])) | gapped(by_column, *row.cells(mask.shape[0])).T
-        )
-        whole = unbroken(pixels, mask, column, row) & unbroken(turned, turned_mask, row, column).T
-        out.append(read_grid(column, row, contents, whole, parted, ground, art, hints))
-    out.sort(key=lambda reading: -round(reading.bits, 6))
-    distinct: dict[tuple[int, ...], GridReading] = {}
-    for reading in out:
-        distinct.setdefault(reading.measures, reading)
-    return list(distinct.values())
+    return [(columns[-i], rows[-j]) for bits, i, j in pairs[:most] if bits >= pairs[0][0] - SPAN_BITS]
 
 
 def square_bits(column: Axis, row: Axis) -> float:
@@ -130,21 +121,6 @@ def square_bits(column: Axis, row: Axis) -> float:
     if column.count > 1 and row.count > 1 and column.gutter != row.gutter:
         square -= UNEQUAL_BITS
     return square
-
-
-def unbroken(pixels: Pixels, mask: Mask, column: Axis, row: Axis) -> Mask:
-    """Mark the cells whose left and right sides nothing runs across.
-
-    returns  (R, C) bool
-    """
-    starts, ends = column.cells(mask.shape[1])
-    lines = np.append(starts, ends[-1])  # each cell's start is the one before's end
-    inside = (lines > 0) & (lines < mask.shape[1])
-    crossed = np.zeros((lines.size, row.count), np.int64)
-    if inside.any():
-        crossed[inside] = crossed_segments(pixels, mask, lines[inside], *row.cells(mask.shape[0]))
-    free: Mask = ((crossed[:-1] == 0) & (crossed[1:] == 0)).T
-    return free
 
 
 def irregular(axis: Axis) -> bool:

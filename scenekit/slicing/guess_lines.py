@@ -1,5 +1,6 @@
 """Weigh every line between two pixel columns as a place where cells may meet."""
 
+from collections.abc import Iterator
 from math import log2
 
 import numpy as np
@@ -103,52 +104,20 @@ def rhythm_bits(on: Counts, over: Counts, art: Mask) -> Floats:
         free = (1 - likeness) / (1 + likeness)
         for period in range(2, size // 2 + 1):
             rows, rest = divmod(size, period)
-            body, tail = spread[: rows * period].reshape(rows, period), spread[rows * period :]
-            sums = body.sum(axis=0)
-            sums[:rest] += tail
-            explained = float((sums[:rest] ** 2).sum()) / (rows + 1) + float((sums[rest:] ** 2).sum()) / rows
+            sums = np.add.reduce(spread[: rows * period].reshape(rows, period), axis=0)
+            sums[:rest] += spread[rows * period :]
+            longer, shorter = sums[:rest], sums[rest:]
+            explained = float(longer @ longer) / (rows + 1) + float(shorter @ shorter) / rows
             left = max(total - explained, 0.0) + total * LEAST_REST
             gain[period] += free * (0.5 * size * log2(total / left) - 0.5 * period * log2(size))
     return np.maximum(gain, 0.0)
 
 
-def fold(bits: Floats, period: int) -> Floats:
-    """Sum the evidence of all lines of each phase.
-
-    returns  (period,) float64
-    """
+def folds_of(bits: Floats, periods: range) -> Iterator[tuple[int, Floats]]:
+    """Sum the evidence of all lines of each phase, for each period: (period, (period,) float64)."""
     lines = bits.size
-    rows = -(-lines // period)
-    padded = np.zeros(rows * period, np.float64)
+    padded = np.zeros(lines + periods.stop, np.float64)
     padded[:lines] = bits
-    summed: Floats = padded.reshape(rows, period).sum(axis=0)
-    return summed
-
-
-def crossed_segments(
-    pixels: Pixels,
-    mask: Mask,
-    lines: npt.NDArray[np.int64],
-    starts: npt.NDArray[np.int64],
-    ends: npt.NDArray[np.int64],
-) -> npt.NDArray[np.int64]:
-    """Count the pixel pairs that run on across each stretch of each vertical line.
-
-    lines    (L,) positions, each inside the picture
-    starts   (R,) first rows of the stretches, ascending; they do not overlap
-    returns  (L, R)
-    """
-    width = mask.shape[1]
-    columns = np.stack([np.clip(lines + shift, 0, width - 1) for shift in (-2, -1, 0, 1)], axis=1)
-    art = mask[:, columns]
-    art[:, :, 0] &= (lines >= 2)[None]
-    art[:, :, 3] &= (lines + 1 < width)[None]
-    values = pixels[:, columns, :3].astype(np.int16)
-    steps = np.abs(np.diff(values, axis=2)).max(axis=3)
-    both = art[:, :, 1:] & art[:, :, :-1]
-    steps[~both] = 0
-    jump = steps[:, :, 1] > np.maximum(steps[:, :, 0], steps[:, :, 2]) + JUMP
-    on = both[:, :, 1] & ~jump
-    sums = np.concatenate([np.zeros((1, lines.size), np.int64), np.cumsum(on, axis=0, dtype=np.int64)])
-    counted: npt.NDArray[np.int64] = (sums[ends] - sums[starts]).T
-    return counted
+    for period in periods:
+        rows = -(-lines // period)
+        yield period, np.add.reduce(padded[: rows * period].reshape(rows, period), axis=0)

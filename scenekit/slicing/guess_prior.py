@@ -1,13 +1,17 @@
 """Say how surprising the measures of a grid are before the picture is looked at, in bits."""
 
+from functools import lru_cache
 from math import log2
 
+GUTTER_LIMIT = 8
+"""Widest gutter that is looked for."""
 MOVED_BITS = 6.0
 LOPSIDED_BITS = 4.0
 """A border on one side of the picture only."""
 GUTTERS = {0: 0.5, 1: 4.0, 2: 4.0, 4: 6.0, 3: 7.0}
 
 
+@lru_cache(maxsize=1 << 14)
 def size_bits(size: int) -> float:
     """Return the surprise of one side of a cell: powers of two and multiples of eight are common practice."""
     spread = log2(size + 1) / 2
@@ -71,3 +75,11 @@ def axis_bits(length: int, margin: int, cell: int, gutter: int) -> float:
         + margin_bits(margin, gutter, cell + gutter)
         + fit_bits(length, margin, cell, gutter)
     )
+
+
+@lru_cache(maxsize=1 << 14)
+def least_bits(period: int) -> float:
+    """Return the least surprise of any axis of one period that has two cells or more."""
+    gutters = range(min(GUTTER_LIMIT, period - 2) + 1)
+    least = min(size_bits(period - gutter) + gutter_bits(gutter) for gutter in gutters)
+    return least + margin_bits(0, 0, period)

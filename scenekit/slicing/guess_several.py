@@ -22,23 +22,19 @@ def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -
     """Return the explanation of a sheet as several grids side by side; None where that is no better."""
     best: tuple[float, int, int, list[GridReading]] | None = None
     for axis, place in split_places(pixels, ground):
-        grids_found, gain, same, kept = [], -PART_BITS, 0.0, True
-        for start, end in ((0, place), (place, ground.mask.shape[1 - axis])):
-            picture, part = part_of(pixels, ground, axis, start, end)
-            own = best_grid(picture, part, NO_HINTS)
-            if own is None or own.bits < LEAST_PART_BITS:
-                break
-            grids_found.append(own)
-            gain += own.bits
+        stretches = [part_of(pixels, ground, axis, *ends) for ends in ends_of(ground, axis, place)]
+        owns = [best_grid(picture, part, NO_HINTS) for picture, part in stretches]
+        grids_found = [own for own in owns if own is not None and own.bits >= LEAST_PART_BITS]
+        gain = sum(own.bits for own in grids_found) - PART_BITS
+        if len(grids_found) < 2 or gain <= (best[0] if best is not None else 0.0):
+            continue
+        same, kept = 0.0, True
+        for (picture, part), start in zip(stretches, (0, place), strict=True):
             bits, going_on = bits_as(whole, picture, part, (start, 0) if axis == 0 else (0, start))
             same, kept = same + bits, kept and going_on
         own_bits = gain + PART_BITS - same
         gain -= loss_of(whole, grids_found, same, kept)
-        if (
-            len(grids_found) < 2
-            or min(gain, own_bits - LEAST_OWN_BITS) <= 0
-            or (best is not None and gain <= best[0])
-        ):
+        if min(gain, own_bits - LEAST_OWN_BITS) <= 0 or (best is not None and gain <= best[0]):
             continue
         if not alike(whole, grids_found[0], grids_found[1], axis, place):
             best = (gain, axis, place, grids_found)
@@ -46,10 +42,8 @@ def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -
         return None
     gain, axis, place, grids_found = best
     parts, gain = [], gain + strays_bits(whole)
-    for grid, (start, end) in zip(
-        grids_found, ((0, place), (place, ground.mask.shape[1 - axis])), strict=True
-    ):
-        picture, part = part_of(pixels, ground, axis, start, end)
+    for grid, ends in zip(grids_found, ends_of(ground, axis, place), strict=True):
+        picture, part = part_of(pixels, ground, axis, *ends)
         reading = grid_reading(grid, part, island_boxes(part.mask)[0])
         gain -= strays_bits(reading)
         deeper = several_sheets(picture, part, reading, depth - 1) if depth > 1 else None
@@ -65,6 +59,11 @@ def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -
         bits=max(whole.bits, 0.0) + gain,
         reason=f"{parts[0].reason}; from {'x' if axis == 0 else 'y'} {place} on {parts[1].reason}",
     )
+
+
+def ends_of(ground: Ground, axis: int, place: int) -> tuple[tuple[int, int], tuple[int, int]]:
+    """Return where the two parts of a sheet begin and end along an axis."""
+    return (0, place), (place, ground.mask.shape[1 - axis])
 
 
 def strays_bits(reading: Reading) -> float:
