@@ -1,5 +1,6 @@
 """Repeats of what stands earlier in the table, found with a look at all ways to part it."""
 
+from bisect import bisect_left
 from collections.abc import Sequence
 
 from scenekit.errors import EncodingError
@@ -12,18 +13,22 @@ FARTHEST = {1: 255, 2: 65_535}
 MOST_TRIED = 64
 """Earlier places looked at for each number, nearest first."""
 
+Copies = list[tuple[int, int]]
+"""What each place begins: (length, distance)."""
+
 
 def encode(numbers: Sequence[int], wide: int, row: int) -> bytes:
     """Return one byte for how many bytes a distance takes, then literals and copies, the fewest bytes."""
-    sizes = (1,) if len(numbers) <= FARTHEST[1] else (1, 2)
-    texts = [_parse(list(numbers), wide, size) for size in sizes]
+    near, far = _copies(list(numbers))
+    texts = [_parse(list(numbers), wide, 1, near)]
+    if len(numbers) > FARTHEST[1]:
+        texts.append(_parse(list(numbers), wide, 2, far))
     return min(texts, key=len)
 
 
-def _parse(numbers: list[int], wide: int, size: int) -> bytes:
+def _parse(numbers: list[int], wide: int, size: int, copies: Copies) -> bytes:
     """Return the shortest text whose distances take `size` bytes, by working from the end."""
     count = len(numbers)
-    copies = _copies(numbers, FARTHEST[size])
     cost = [0] * (count + 1)
     choice: list[tuple[int, int]] = [(0, 0)] * count
     for place in range(count - 1, -1, -1):
@@ -32,12 +37,19 @@ def _parse(numbers: list[int], wide: int, size: int) -> bytes:
         best = cost[place + 1] + wide + (0 if joins else 1)
         chosen = (after[0] + 1 if joins else 1, 0)
         longest, distance = copies[place]
-        for length in range(SHORTEST, longest + 1):
-            if 1 + size + cost[place + length] < best:
-                best, chosen = 1 + size + cost[place + length], (length, distance)
+        if distance:
+            ends = cost[place + SHORTEST : place + longest + 1]
+            least = min(ends)
+            if 1 + size + least < best:
+                best, chosen = 1 + size + least, (SHORTEST + ends.index(least), distance)
         cost[place], choice[place] = best, chosen
+    return _written(numbers, wide, size, choice)
+
+
+def _written(numbers: list[int], wide: int, size: int, choice: Copies) -> bytes:
+    """Return the text of what was chosen at each place: (length, distance), distance 0 for literals."""
     result, place = bytearray([size]), 0
-    while place < count:
+    while place < len(numbers):
         length, distance = choice[place]
         if distance:
             result.append(126 + length)
@@ -50,29 +62,40 @@ def _parse(numbers: list[int], wide: int, size: int) -> bytes:
     return bytes(result)
 
 
-def _copies(numbers: list[int], farthest: int) -> list[tuple[int, int]]:
-    """Return, for every place, the longest copy of what stands earlier: (length, distance)."""
+def _copies(numbers: list[int]) -> tuple[Copies, Copies]:
+    """Return, for every place, the longest copy of what stands earlier, near and at any distance.
+
+    A copy is (length, distance), (0, 0) where there is none; of equal ones the nearest.
+    """
     places: dict[tuple[int, ...], list[int]] = {}
-    found = []
+    near, far = [], []
     for place in range(len(numbers)):
-        key = tuple(numbers[place : place + SHORTEST])
-        best = (0, 0)
-        most = min(LONGEST, len(numbers) - place)
-        for start in reversed(places.get(key, [])[-MOST_TRIED:]):
-            if place - start > farthest:
-                break
-            if numbers[start + best[0]] != numbers[place + best[0]]:
-                continue
-            length = 0
-            while length < most and numbers[start + length] == numbers[place + length]:
-                length += 1
-            if length > best[0]:
-                best = (length, place - start)
-                if length == most:
-                    break
-        found.append(best if best[0] >= SHORTEST else (0, 0))
-        places.setdefault(key, []).append(place)
-    return found
+        before = places.setdefault(tuple(numbers[place : place + SHORTEST]), [])
+        best = farther = (0, 0)
+        if before and place + SHORTEST <= len(numbers):
+            tried = before[-MOST_TRIED:]
+            first_near, first_far = (bisect_left(tried, place - FARTHEST[size]) for size in (1, 2))
+            best = _longest(numbers, place, tried[first_near:], best)
+            farther = _longest(numbers, place, tried[first_far:first_near], best)
+        near.append(best)
+        far.append(farther)
+        before.append(place)
+    return near, far
+
+
+def _longest(numbers: list[int], place: int, candidates: list[int], best: tuple[int, int]) -> tuple[int, int]:
+    """Return the longest copy of places with the same first numbers, of equals the nearest, or `best`."""
+    length, most = best[0], min(LONGEST, len(numbers) - place)
+    for start in reversed(candidates):
+        if length == most:
+            break
+        if numbers[start + length] == numbers[place + length]:
+            same = 0
+            while same < most and numbers[start + same] == numbers[place + same]:
+                same += 1
+            if same > length:
+                length, best = same, (same, place - start)
+    return best
 
 
 def decode(data: Bytes, count: int, wide: int) -> list[int]:
