@@ -1,5 +1,6 @@
 """The command `scenekit`: finds the subcommand and turns errors into one line and an exit code."""
 
+import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -96,9 +97,21 @@ def run(arguments: Sequence[str] | None = None) -> None:
 
     if hasattr(signal, "SIGTERM"):
         signal.signal(signal.SIGTERM, end)
-    code = outcome(arguments)
-    gc.freeze()  # what is left goes with the process, and needs not be looked over before
-    sys.exit(code)
+    leave(outcome(arguments))
+
+
+def leave(code: int) -> None:
+    """End the process at once: taking all objects apart before would only take time.
+
+    What was printed is written out first; where that fails, the exit code shows it.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            if stream is not None and not stream.closed:
+                stream.flush()
+        except OSError:
+            code = BAD_INPUT
+    os._exit(code)
 
 
 def outcome(arguments: Sequence[str] | None = None) -> int:

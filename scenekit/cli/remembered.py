@@ -36,14 +36,14 @@ def recall(folder: Path) -> dict[str, Any] | None:
 
 def remember(folder: Path, files: Iterable[str], result: dict[str, Any]) -> None:
     """Keep what was found; where nothing can be written, nothing is kept."""
+    place = _place(folder)
+    if place is None:
+        return
     import json
 
     from scenekit.errors import SceneKitError
     from scenekit.model.store import write_atomically
 
-    place = _place(folder)
-    if place is None:
-        return
     marks = {name: _mark(folder / name) for name in files}
     kept = {"program": _program(), "folder": str(folder.resolve()), "files": marks, "result": result}
     try:

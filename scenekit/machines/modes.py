@@ -37,6 +37,7 @@ def timings() -> Mapping[str, Timing]:
     return MappingProxyType(found)
 
 
+@lru_cache(maxsize=64)
 def load_timing(name: str) -> Timing:
     """Return the timing of a name; of all rows only that one is read where it begins with its name.
 

@@ -42,6 +42,20 @@ def test_help_imports_no_numpy() -> None:
     assert result.stdout.strip().endswith("False")
 
 
+def test_all_that_was_printed_is_written_before_leaving() -> None:
+    code = "import sys; from scenekit.cli.main import leave; sys.stdout.write('x' * 100_000); leave(1)"
+    result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert (result.returncode, result.stdout) == (1, "x" * 100_000)
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no file that is always full")
+def test_what_cannot_be_printed_shows_in_the_exit_code() -> None:
+    code = "import sys; from scenekit.cli.main import leave; sys.stdout.write('x'); leave(0)"
+    with open("/dev/full", "w", encoding="utf-8") as full:
+        result = subprocess.run([sys.executable, "-c", code], stdout=full, check=False)
+    assert result.returncode == 2
+
+
 def test_slice_prints_the_contract(call, tmp_path: Path, game: Path) -> None:
     data = call("slice", game / "sheets" / "hero.png", "--cell", "12x16", "--json").json()
     assert data["image"] == {"width": 48, "height": 16}
