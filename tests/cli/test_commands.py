@@ -1,6 +1,7 @@
 """Every command: what it prints, writes and leaves with."""
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -51,8 +52,9 @@ def test_all_that_was_printed_is_written_before_leaving() -> None:
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no file that is always full")
 def test_what_cannot_be_printed_shows_in_the_exit_code() -> None:
     code = "import sys; from scenekit.cli.main import leave; sys.stdout.write('x'); leave(0)"
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
     with open("/dev/full", "w", encoding="utf-8") as full:
-        result = subprocess.run([sys.executable, "-c", code], stdout=full, check=False)
+        result = subprocess.run([sys.executable, "-c", code], stdout=full, env=environment, check=False)
     assert result.returncode == 2
 
 
