@@ -18,7 +18,7 @@ from scenekit.programs.unpack import pack_tables
 from scenekit.routines.language import Table
 from scenekit.routines.library import is_wide
 from scenekit.tables.bundle import Bundle, blit_tables, build_bundle, run_arrays
-from scenekit.tables.changes import change_parts
+from scenekit.tables.changes import change_parts, inked_tables
 from scenekit.tables.holding import holding_parts
 from scenekit.tables.image_files import indexed_file, page_file, raw_file
 from scenekit.tables.mapfile import keep_in_file
@@ -71,6 +71,7 @@ def make_tables(build: Build) -> None:
     if build.changes:
         more, sizes = change_parts(build.scene, build.abilities.pages, dict(variables), MOST_BOXES)
         variables, arrays = variables + more, arrays + sizes
+        tables += inked_tables(build.planner.inked)
     if build.scheme is PAGE:
         build.art_file = f"{build.name}-art.raw"
         tables += blit_tables(build.pieces)

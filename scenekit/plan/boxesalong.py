@@ -1,5 +1,6 @@
 """Which boxes many pictures draw anew, all at once; picture by picture it equals `changes`."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -112,14 +113,23 @@ def _area(sides: Small) -> Small:
     return np.asarray((sides[2] - sides[0]) * (sides[3] - sides[1]), dtype=np.int32)
 
 
-def changes_along(view: tuple[int, int], moved: tuple[Whole, Whole], sprites: Moved) -> ManyChanges:
-    """Return what is drawn of pictures whose planes all moved alike, by less than the view.
+Apart = tuple[Whole, Corners]
 
-    moved   (x, y), each (T,)
+
+def changes_along(
+    view: tuple[int, int], moved: tuple[Whole, Whole], sprites: Moved, apart: Sequence[Apart] = ()
+) -> ManyChanges:
+    """Return what is drawn of pictures whose planes all moved alike, by less than the view, or moved apart.
+
+    moved   (x, y), each (T,), 0 where they moved apart
+    apart   for each plane the pictures in which it moved, apart from others, and its boxes (x, y, w, h)
     """
     count = len(moved[0])
     boxes = ManyBoxes(view, count)
     _add_edges(boxes, view, moved)
+    for who, corners in apart:
+        free = ~boxes.full[who]
+        boxes.add(who[free], *(part[free] for part in corners))
     _add_sprites(boxes, sprites)
     areas = np.where(boxes.areas > 0, boxes.areas, 0).sum(axis=0, dtype=np.int64)
     whole = boxes.full | (2 * areas > view[0] * view[1])

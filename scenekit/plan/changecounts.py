@@ -4,12 +4,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scenekit.plan.amounts import Amounts
-from scenekit.plan.boxesalong import ManyChanges, Moved, changes_along
+from scenekit.plan.boxesalong import Apart, ManyChanges, Moved, changes_along
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.planecounts import PlaneCounts
 from scenekit.plan.spritecounts import Scrolls, SpriteCounts
 
 Whole = NDArray[np.int64]
+Flags = NDArray[np.bool_]
 Then = tuple[Whole, Scrolls]
 AT_ONCE = 4096
 """Pictures that are counted at the same time, which bounds the memory that it takes."""
@@ -35,19 +36,40 @@ class ChangeCounts:
 
     def _add(self, amounts: Amounts, looking: Amounts, places: Whole, now: Then, old: Then) -> None:
         looks, x, y = self._shown(now, old)
-        moved = (now[1][0][0] - old[1][0][0], now[1][0][1] - old[1][0][1])
+        moved, split, apart = self._moved(now, old)
         x[0] -= moved[0]
         y[0] -= moved[1]
         changed = (looks[0] != looks[1]) | (x[0] != x[1]) | (y[0] != y[1])
         wide, high = self.sprites.shapes[:, 2][looks], self.sprites.shapes[:, 3][looks]
         sprites = Moved(changed=changed, x=x, y=y, w=wide, h=high)
-        found = changes_along(self.planner.view, moved, sprites)
+        found = changes_along(self.planner.view, moved, sprites, apart)
         looking.of("box-added")[0, places] += found.added
+        looking.of("seen-plane")[0, places] += len(now[1]) * split
         looking.of("box-pair")[0, places] += found.pairs
         amounts.of("seen-sprite")[0, places] += len(self.planner.scene.placed)
         self._add_moves(amounts, places, moved, found)
         self._add_boxes(amounts, places, now, found.boxes)
         self._add_sprites(amounts, places, (looks[1], x[1], y[1]), found.boxes)
+
+    def _moved(self, now: Then, old: Then) -> tuple[tuple[Whole, Whole], Flags, list[Apart]]:
+        """Return how far all planes moved alike, 0 where they moved apart, where that is, and what moved."""
+        steps = np.array(now[1]) - np.array(old[1])
+        split = (steps != steps[:1]).any(axis=(0, 1))
+        moved = np.where(split, 0, steps[0])
+        found = []
+        planes = zip(self.planner.scene.planes, self.planner.inked, now[1], steps, strict=True)
+        for plane, inked, scroll, step in planes:
+            who = np.flatnonzero(split & step.any(axis=0))
+            if not len(who) or not inked[2]:
+                continue
+            sides = [np.full(len(who), side) for side in (0, 0, *self.planner.view)]
+            for axis in (0, 1):
+                if not plane.wrap[axis]:
+                    by = step[axis][who]
+                    sides[axis] = inked[axis] - scroll[axis][who] + np.minimum(0, by)
+                    sides[axis + 2] = inked[axis + 2] + np.abs(by)
+            found.append((who, (sides[0], sides[1], sides[2], sides[3])))
+        return (moved[0], moved[1]), split, found
 
     def _shown(self, now: Then, old: Then) -> tuple[Whole, Whole, Whole]:
         """Return look, x and y of every sprite, (2, S, T) each: on the page before, then now."""

@@ -1,6 +1,6 @@
 """Which boxes of a picture are drawn anew when the rest of it is moved along, as the routines decide it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 Box = tuple[int, int, int, int]
@@ -30,6 +30,7 @@ class Seen:
 class Changes:
     """What a picture takes: moved by (x, y), then these boxes drawn; or everything, as one box.
 
+    apart   whether planes moved apart, so that the picture stays and those that moved are drawn anew
     added   boxes that were added to find that out
     pairs   how often one of them was held against another
     """
@@ -37,6 +38,7 @@ class Changes:
     moved: Pair
     boxes: tuple[Box, ...]
     whole: bool
+    apart: bool = False
     added: int = 0
     pairs: int = 0
 
@@ -76,18 +78,27 @@ class Boxes:
             self.found.append(new)
 
 
-def changes(view: Pair, moved: Pair | None, sprites: Iterable[tuple[Seen, Seen]]) -> Changes:
+def changes(
+    view: Pair,
+    moved: Pair | None,
+    sprites: Iterable[tuple[Seen, Seen]],
+    apart: Sequence[Box] | None = None,
+) -> Changes:
     """Return what is drawn of a picture.
 
-    moved     pixels that all planes moved alike since the page was drawn, None when it is drawn whole anyway
+    moved     pixels that all planes moved alike since the page was drawn, (0, 0) when they moved apart,
+              None when it is drawn whole anyway
     sprites   each as the page shows it, and as it is now
+    apart     boxes of the planes that moved, where planes moved apart
     """
     everything = Changes(moved=(0, 0), boxes=((0, 0, *view),), whole=True)
     if moved is None or abs(moved[0]) >= view[0] or abs(moved[1]) >= view[1]:
         return everything
     boxes = Boxes(view)
-    for edge in edges(view, moved):
-        boxes.add(edge)
+    for box in edges(view, moved) if apart is None else apart:
+        if boxes.full:
+            break
+        boxes.add(box)
     for before, now in sprites:
         if boxes.full:
             break
@@ -97,7 +108,21 @@ def changes(view: Pair, moved: Pair | None, sprites: Iterable[tuple[Seen, Seen]]
     found = everything
     if not boxes.full and 2 * sum(area(box) for box in boxes.found) <= view[0] * view[1]:
         found = Changes(moved=moved, boxes=tuple(boxes.found), whole=False)
-    return replace(found, added=boxes.added, pairs=boxes.pairs)
+    return replace(found, apart=apart is not None, added=boxes.added, pairs=boxes.pairs)
+
+
+def plane_box(view: Pair, inked: Box, wrap: tuple[bool, bool], now: Pair, moved: Pair) -> Box:
+    """Return the box of the view in which a plane was and is shown.
+
+    inked   the box of all that its picture shows
+    now     how far it has scrolled, moved pixels further than before
+    """
+    starts, sizes = [0, 0], list(view)
+    for axis in (0, 1):
+        if not wrap[axis]:
+            starts[axis] = inked[axis] - now[axis] + min(0, moved[axis])
+            sizes[axis] = inked[axis + 2] + abs(moved[axis])
+    return starts[0], starts[1], sizes[0], sizes[1]
 
 
 def edges(view: Pair, moved: Pair) -> list[Box]:

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from scenekit.motion.covers import covered_at, turnover_of
 from scenekit.motion.parallax import camera_at, shown_scroll
-from scenekit.plan.changes import Box, Changes, changes, meet
+from scenekit.plan.changes import Box, Changes, changes, meet, plane_box
 from scenekit.plan.stepwork import mixed_entries
 from scenekit.plan.work import Work
 
@@ -36,7 +36,7 @@ def looking_work(planner: "DrawPlanner", found: Changes) -> list[Work]:
     """Return the work of finding out what changed, without that of each sprite."""
     counts = {
         "changes": 1,
-        "seen-plane": len(planner.scene.planes),
+        "seen-plane": len(planner.scene.planes) * (2 if found.apart else 1),
         "box-added": found.added,
         "box-pair": found.pairs,
     }
@@ -49,26 +49,36 @@ def changes_at(planner: "DrawPlanner", tick: int, page_tick: int) -> Changes:
     if page_tick < 0:
         return changes(planner.view, None, ())
     before = [planner.seen(shown) for shown in planner.looks.at(page_tick)]
-    return changes(planner.view, moved_between(planner, tick, page_tick), zip(before, now, strict=True))
+    moved, apart = moved_between(planner, tick, page_tick)
+    return changes(planner.view, moved, zip(before, now, strict=True), apart)
 
 
-def moved_between(planner: "DrawPlanner", tick: int, page_tick: int) -> tuple[int, int] | None:
-    """Return how far all planes moved alike, or None when the picture is drawn whole."""
+def moved_between(
+    planner: "DrawPlanner", tick: int, page_tick: int
+) -> tuple[tuple[int, int] | None, list[Box] | None]:
+    """Return how far all planes moved alike, or None when the picture is drawn whole; and, where they moved
+    apart, the boxes of those that moved.
+    """
     scene = planner.scene
     for transition in scene.transitions:
         turns = turnover_of(transition, planner.view, scene.name)
         for when in (page_tick, tick):
             first, last = covered_at(transition, turns, when)
             if first != last:
-                return None
+                return None, None
     if not planner.abilities.recolours and mixed_entries(scene, planner.art, page_tick, tick):
-        return None
+        return None, None
     here, there = camera_at(scene, tick), camera_at(scene, page_tick)
-    steps = set()
-    for plane in scene.planes:
-        a, b = shown_scroll(scene, plane, tick, here), shown_scroll(scene, plane, page_tick, there)
-        steps.add((a[0] - b[0], a[1] - b[1]))
-    return steps.pop() if len(steps) == 1 else None
+    now = [shown_scroll(scene, plane, tick, here) for plane in scene.planes]
+    then = [shown_scroll(scene, plane, page_tick, there) for plane in scene.planes]
+    steps = [(a[0] - b[0], a[1] - b[1]) for a, b in zip(now, then, strict=True)]
+    if len(set(steps)) == 1:
+        return steps[0], None
+    return (0, 0), [
+        plane_box(planner.view, inked, plane.wrap, place, step)
+        for plane, inked, place, step in zip(scene.planes, planner.inked, now, steps, strict=True)
+        if any(step) and inked[2]
+    ]
 
 
 def box_work(planner: "DrawPlanner", tick: int, box: Box) -> list[Work]:

@@ -136,30 +136,23 @@ class Counter:
         counts.add(amounts, looking, places, (ticks[places], now), (page[places], old))
 
     def _partly(self, ticks: Whole, page: Whole, scrolls: Scrolls) -> Flags:
-        """Return at which ticks it may be that only what changed is drawn: where all planes moved alike, no
-        transition covers the view, and what is on show has its colours still.
+        """Return at which ticks it may be that only what changed is drawn: where the page's picture is still
+        partly in view, no transition covers it, and what is on show has its colours still.
         """
         scene, old = self.planner.scene, np.maximum(page, 0)
         camera = cameras_along(scene, old)
-        moved = [
-            (across - before[0], down - before[1])
-            for plane, (across, down) in zip(scene.planes, scrolls, strict=True)
-            for before in (shown_scrolls(scene, plane, camera, old),)
-        ]
-        alike = page >= 0
-        for axis in (0, 1):
-            alike &= np.abs(moved[0][axis]) < self.planner.view[axis]
-            for other in moved[1:]:
-                alike &= other[axis] == moved[0][axis]
+        steps = np.array(scrolls) - [shown_scrolls(scene, plane, camera, old) for plane in scene.planes]
+        apart = (steps != steps[:1]).any(axis=(0, 1))
+        partly = (page >= 0) & (apart | (np.abs(steps[0]) < np.array(self.planner.view)[:, None]).all(axis=0))
         for transition in scene.transitions:
             for when in (old, ticks):
-                alike &= self._covered(transition, when) == 0
+                partly &= self._covered(transition, when) == 0
         if not self.planner.abilities.recolours:
             cycles, events = self.planner.art.cycles, self.planner.art.changes[scene.name]
-            gone = np.where(alike, ticks - old, 0)
+            gone = np.where(partly, ticks - old, 0)
             for back in range(int(gone.max(initial=0)) if cycles or events else 0):
-                alike &= (gone <= back) | (mixed_along(cycles, events, ticks - back) == 0)
-        return np.asarray(alike, dtype=np.bool_)
+                partly &= (gone <= back) | (mixed_along(cycles, events, ticks - back) == 0)
+        return np.asarray(partly, dtype=np.bool_)
 
     def add_plane(self, amounts: Amounts, number: int, scroll: tuple[Whole, Whole]) -> None:
         """Add the work of a plane at scroll positions, each different one counted once."""

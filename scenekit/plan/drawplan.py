@@ -22,6 +22,7 @@ from scenekit.plan.stepwork import step_counts
 from scenekit.plan.work import Work
 from scenekit.sprites.panels import ItemPlace, changed_between, place_items, values_at
 from scenekit.symmetry.flips import flip_picture
+from scenekit.tables.changes import inked_box
 from scenekit.tables.pieces import EMPTY, Pieces, runs_of
 
 Box = tuple[int, int, int, int]
@@ -73,6 +74,8 @@ class DrawPlanner:
         self.numbers: dict[tuple[str, str], int] = {}
         for number, frame in enumerate(pieces.frames):
             self.numbers.setdefault((frame.sheet, frame.name), number)
+        pictures = (art.planes[scene.name, plane.name] for plane in scene.planes)
+        self.inked = tuple(inked_box(picture, art.transparent) for picture in pictures)
         self.clears = not covers_view(scene, art, view)
         self.raw = [
             np.array(m).reshape(c.rows, c.columns) for m, c in zip(pieces.maps, pieces.planes, strict=True)

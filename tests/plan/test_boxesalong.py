@@ -23,8 +23,14 @@ def test_many_pictures_are_as_each_alone(seed: int) -> None:
     for part in (x, y, w, h, looks):
         part[1] = np.where(rest, part[0], part[1])
     moved = chosen.integers(-3, 4, (2, PICTURES)) * (chosen.random((2, PICTURES)) < 0.5)
+    split = chosen.random(PICTURES) < 0.4
+    moved[:, split] = 0
+    apart = []
+    for _ in range(int(chosen.integers(1, 4))):
+        who = np.flatnonzero(split & (chosen.random(PICTURES) < 0.7))
+        apart.append((who, tuple(chosen.integers(-9, 60, (4, len(who))))))
     changed = ~np.all([part[0] == part[1] for part in (x, y, w, h, looks)], axis=0)
-    found = changes_along(VIEW, (moved[0], moved[1]), Moved(changed=changed, x=x, y=y, w=w, h=h))
+    found = changes_along(VIEW, (moved[0], moved[1]), Moved(changed=changed, x=x, y=y, w=w, h=h), apart)
     for place in range(PICTURES):
         by = (int(moved[0, place]), int(moved[1, place]))
         pairs = []
@@ -41,7 +47,8 @@ def test_many_pictures_are_as_each_alone(seed: int) -> None:
                 box=(a[0] + by[0], a[1] + by[1], *a[2:]), piece=0, flip=0, look=int(looks[0, number, place])
             )
             pairs.append((before, Seen(box=b, piece=0, flip=0, look=int(looks[1, number, place]))))
-        one = changes(VIEW, by, pairs)
+        planes = [tuple(int(part[who == place][0]) for part in box) for who, box in apart if place in who]
+        one = changes(VIEW, by, pairs, planes if split[place] else None)
         mine = found.boxes[found.boxes[:, 0] == place, 1:]
         assert tuple(map(tuple, mine.tolist())) == one.boxes
         assert bool(found.whole[place]) == one.whole

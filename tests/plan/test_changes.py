@@ -5,7 +5,7 @@ import random
 import numpy as np
 import pytest
 
-from scenekit.plan.changes import MOST_BOXES, Boxes, Seen, changes, edges, meet
+from scenekit.plan.changes import MOST_BOXES, Boxes, Seen, changes, edges, meet, plane_box
 
 VIEW = (40, 24)
 
@@ -41,6 +41,17 @@ def test_everything_is_drawn_when_planes_part_or_too_much_changed() -> None:
     many = [(seen(x, y, 1, 1), seen(x + 2, y, 1, 1)) for x in range(0, 36, 6) for y in range(0, 24, 4)]
     assert len(many) * 2 > MOST_BOXES
     assert changes(VIEW, (0, 0), many).whole
+
+
+def test_planes_that_move_apart_are_drawn_where_they_were_and_are() -> None:
+    """A hill of 10 x 6 px at 4, 8 of its picture, scrolled on by 3 px to 5: its rows, 3 px wider."""
+    once, repeats = (False, False), (True, False)
+    assert plane_box(VIEW, (4, 8, 10, 6), once, (5, 0), (3, 0)) == (-1, 8, 13, 6)
+    assert plane_box(VIEW, (4, 8, 10, 6), once, (5, 0), (-3, 2)) == (-4, 8, 13, 8)
+    assert plane_box(VIEW, (4, 8, 10, 6), repeats, (5, 2), (3, -1)) == (0, 5, 40, 7)
+    found = changes(VIEW, (0, 0), (), [(0, 4, 40, 7)])
+    assert (found.boxes, found.apart, found.whole) == (((0, 4, 40, 7),), True, False)
+    assert changes(VIEW, (0, 0), (), [(0, 4, 40, 13)]).whole
 
 
 @pytest.mark.parametrize("seed", range(200))
