@@ -13,7 +13,14 @@ from scenekit.building.own import KEYS_FILE, own_files
 from scenekit.building.planning import make_planner, plan_drawing
 from scenekit.building.stages import STAGES, lay_memory, run_stages
 from scenekit.building.state import Build, BuildOptions, Progress
-from scenekit.building.tabling import basic_bundle, check_values, encode_bundle, make_tables, page_variables
+from scenekit.building.tabling import (
+    basic_bundle,
+    check_values,
+    encode_bundle,
+    make_tables,
+    needed_extras,
+    page_variables,
+)
 from scenekit.building.writing import (
     STOPS_FILE,
     add_stops,
@@ -45,6 +52,7 @@ __all__ = [
     "lay_memory",
     "make_planner",
     "make_tables",
+    "needed_extras",
     "number_lists",
     "own_files",
     "pace_of",

@@ -10,6 +10,7 @@ from scenekit.build import (
     add_stops,
     check_values,
     cut_pieces,
+    needed_extras,
     number_lists,
     own_files,
     pace_of,
@@ -22,7 +23,7 @@ from scenekit.costs.loading import load_ms
 from scenekit.costs.memory import Filled, Item, lay_out
 from scenekit.dialects.spell import Options, spell
 from scenekit.findings import Finding
-from scenekit.gamefiles import art_files, check_alone, place_art, shared_sizes
+from scenekit.gamefiles import art_files, place_art, shared_sizes
 from scenekit.model.arrays import Indices
 from scenekit.model.project import Project
 from scenekit.plan.schemes import PAGE, allowed_flips
@@ -30,6 +31,7 @@ from scenekit.programs.assemble import Parts, game_library, game_player
 from scenekit.programs.changing import Changing
 from scenekit.programs.proof import only_saved_by
 from scenekit.programs.streams import stream_tables
+from scenekit.routines.library import is_wide
 from scenekit.tables.bundle import Bundle
 from scenekit.tables.pieces import common_pictures, pack
 from scenekit.tables.scenes import SceneTables, merge_bundles
@@ -43,6 +45,7 @@ class Game:
     common    pieces that two scenes or more share
     tables    of all scenes
     own_files the user's program, written once and theirs from then on
+    arrays    every array of the library with its size, tables included
     change_ms what reading each scene's files takes, None while unknown
     """
 
@@ -55,6 +58,7 @@ class Game:
     files: dict[str, bytes]
     own_files: dict[str, bytes] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
+    arrays: tuple[tuple[str, int], ...] = ()
     memory: tuple[Filled, ...] = ()
     change_ms: tuple[float | None, ...] = ()
 
@@ -113,7 +117,9 @@ def build_game(
         build.common = common
         cut_pieces(build)
         plan_drawing(build)
-    check_alone(builds)
+    extras = needed_extras(builds, f"{project.name}-maps.raw")
+    for build in builds:
+        build.extras = extras
     return _assemble(project, options, tuple(builds), common)
 
 
@@ -180,6 +186,7 @@ def _parts(game: Game) -> Parts:
         ),
         size=build.screen,
         art_file="",
+        map_file=build.extras.map_file,
         counting=game.options.counting,
         keys="keys_held" in build.dialect.words,
         pace=pace_of(game.scenes),
@@ -205,6 +212,7 @@ def _write_programs(game: Game) -> None:
     constants = spelling_constants(game)
     library = game_library(parts, game.changing)
     text = spell(dialect, library, constants, options)
+    game.arrays = library.arrays
     game.files = {game.program_file: text.encode("ascii"), **game.files}
     game.own_files = own_files(
         game.project, game.options, dialect, library, game.program_file, constants, game.files
@@ -240,8 +248,7 @@ def _lay_memory(game: Game) -> None:
         largest = max(b.pieces.packed.size for b in game.scenes)
         items.append(Item(name="shared art", kind="art", size_bytes=shared * bits // 8, shared=True))
         items.append(Item(name="art of the largest scene", kind="art", size_bytes=largest * bits // 8))
-    elements = sum(size for _, size in game.tables.arrays)
-    size = elements * build.dialect.element_bytes
+    size = sum(size * build.dialect.bytes_of(is_wide(name)) for name, size in game.arrays)
     items.append(Item(name="tables and arrays", kind="tables", size_bytes=size, shared=True))
     text = len(game.files[game.program_file])
     items.append(Item(name="program text", kind="program", size_bytes=text, shared=True))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from scenekit.build import Build, basic_bundle
-from scenekit.errors import ExportError, ProjectError
+from scenekit.errors import ExportError
 from scenekit.model.arrays import Indices
 from scenekit.model.project import Project
 from scenekit.plan.schemes import BLIT, PAGE, RUNS
@@ -15,27 +15,6 @@ from scenekit.tables.bundle import Bundle, blit_tables, run_arrays
 from scenekit.tables.image_files import indexed_file, page_file, raw_pixels
 from scenekit.tables.pieces import pack
 from scenekit.tables.scenes import SceneTables
-from scenekit.tables.spans import spanned_frames
-
-
-def check_alone(builds: Sequence[Build]) -> None:
-    """Refuse scenes with parts that only a library of one scene has.
-
-    raises   ProjectError: with the scene and the way out
-    """
-    for build in builds:
-        found = [
-            (any(build.windows), "a map in a file"),
-            (bool(build.pieces.turns.lists), "tiles that take turns"),
-            (any(placed.asleep for placed in build.scene.placed), "sprites that sleep"),
-            (bool(spanned_frames(build.project, build.scene)), "collisions by rows"),
-        ]
-        parts = " and ".join(what for there, what in found if there)
-        if parts:
-            raise ProjectError(
-                f"scene {build.scene.name}: {parts}: not in a library of several scenes yet; "
-                f"export each scene alone with --scene {build.scene.name}"
-            )
 
 
 def shared_sizes(build: Build, common: Sequence[Indices]) -> tuple[Table, ...]:
@@ -51,6 +30,8 @@ def shared_sizes(build: Build, common: Sequence[Indices]) -> tuple[Table, ...]:
 def place_art(builds: Sequence[Build], common: Sequence[Indices]) -> tuple[int, ...]:
     """Give every scene its bundle; returns the rows of shared art, then one after the last of each scene's.
 
+    The large maps of all scenes stand one after the other in one file.
+
     raises   ExportError: art does not fit the hidden page
     """
     first = builds[0]
@@ -61,8 +42,11 @@ def place_art(builds: Sequence[Build], common: Sequence[Indices]) -> tuple[int, 
     ends = [top + build.pieces.packed.shape[0] for build in builds]
     if page:
         _check_page(builds, ends)
+    map_bytes = 0
     for build in builds:
+        build.map_start = map_bytes
         bundle = basic_bundle(build)
+        map_bytes += sum(len(data) for data in bundle.files.values())
         tables, arrays, variables = bundle.tables, bundle.arrays, bundle.variables
         if first.scheme in (BLIT, PAGE):
             down = top if page else 0
@@ -72,7 +56,7 @@ def place_art(builds: Sequence[Build], common: Sequence[Indices]) -> tuple[int, 
             variables += (("art_w", width), ("art_h", max(ends)), ("all_bits", build.mode.entries - 1))
         if first.scheme is RUNS:
             arrays += run_arrays(build.pieces, build.reduced.transparent)
-        build.bundle = Bundle(tables=tables, arrays=arrays, variables=variables, files={})
+        build.bundle = Bundle(tables=tables, arrays=arrays, variables=variables, files=bundle.files)
     return (top, *ends)
 
 
@@ -107,6 +91,8 @@ def art_files(
             files[name] = data
         return name if data else ""
 
+    if first.extras.map_file:
+        keep(first.extras.map_file, b"".join(b.bundle.files[first.extras.map_file] for b in builds))
     shared_image = keep(f"{project.name}-shared.{kind}", shared if image and common else b"")
     images = [keep(f"{b.name}-scene.{kind}", a if image else b"") for b, a in zip(builds, own, strict=True)]
     pixels = shared if common and not image else b""

@@ -57,11 +57,31 @@ class BuildOptions:
     program: tuple[str, str] | None = None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Extras:
+    """Parts that a program has only where one of its scenes needs them.
+
+    turns     tiles that take turns
+    sleepers  sprites that sleep
+    spans     rows of sprites, for collisions
+    held      planes that are shown anew only every few ticks
+    map_file  name of the file that holds large maps, or ""
+    """
+
+    turns: bool = False
+    sleepers: bool = False
+    spans: bool = False
+    held: bool = False
+    map_file: str = ""
+
+
 @dataclass(slots=True)
 class Build:
     """A build in progress; each stage adds its results.
 
     together   all scenes that are to be drawn in one way
+    extras     parts that the tables have room for, also where only another scene needs them
+    map_start  bytes of the file of maps before those of this scene
     common     pieces that several of them share
     kept       what builds before this one made
     """
@@ -87,12 +107,13 @@ class Build:
     planner: DrawPlanner = None  # type: ignore[assignment]
     changes: bool = False
     windows: Windows = ()
+    extras: Extras = field(default_factory=Extras)
+    map_start: int = 0
     looks: Looks | None = None
     bundle: Bundle = None  # type: ignore[assignment]
     choices: tuple[Choice, ...] = ()
     packed: Packed | None = None
     art_file: str = ""
-    map_file: str = ""
     files: dict[str, bytes] = field(default_factory=dict)
     own_files: dict[str, bytes] = field(default_factory=dict)
     memory: tuple[Filled, ...] = ()

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from scenekit.building.state import Build
+from scenekit.building.state import Build, Extras
 from scenekit.costs.loading import unpacking_saved_by_plain
 from scenekit.dialects.dialect import Dialect
 from scenekit.errors import ExportError
@@ -28,8 +28,22 @@ from scenekit.tables.turning import turning_parts
 from scenekit.tables.waking import waking_parts
 
 
+def needed_extras(builds: Sequence[Build], map_file: str) -> Extras:
+    """Return the parts that any of some scenes needs.
+
+    map_file  what a file of their large maps would be called
+    """
+    return Extras(
+        turns=any(build.pieces.turns.lists for build in builds),
+        sleepers=any(placed.asleep for build in builds for placed in build.scene.placed),
+        spans=any(spanned_frames(build.project, build.scene) for build in builds),
+        held=any(plane.cadence[0] > 1 for build in builds for plane in build.scene.planes),
+        map_file=map_file if any(any(build.windows) for build in builds) else "",
+    )
+
+
 def basic_bundle(build: Build) -> Bundle:
-    """Return the tables and variables of a scene that every way to draw has."""
+    """Return the tables, variables and file of maps of a scene that every way to draw has."""
     bundle = build_bundle(
         build.project,
         build.scene,
@@ -40,26 +54,32 @@ def basic_bundle(build: Build) -> Bundle:
         build.planner.clears,
         build.flags,
     )
-    tables, variables, arrays = waking_parts(build.scene)
-    turn_tables, turn_variables, turn_arrays = turning_parts(build.pieces.turns)
+    extras = build.extras
+    tables, variables, arrays = waking_parts(build.scene, extras.sleepers)
+    turn_tables, turn_variables, turn_arrays = turning_parts(build.pieces.turns, extras.turns)
     tables, variables, arrays = tables + turn_tables, variables + turn_variables, arrays + turn_arrays
-    held_tables, held_arrays = holding_parts(build.scene)
+    held_tables, held_arrays = holding_parts(build.scene, extras.held)
     tables, arrays = tables + held_tables, arrays + held_arrays
-    tables += span_tables(build.pieces, spanned_frames(build.project, build.scene), build.reduced.transparent)
-    return replace(
+    if extras.spans:
+        frames = spanned_frames(build.project, build.scene)
+        tables += span_tables(build.pieces, frames, build.reduced.transparent)
+    whole = replace(
         bundle,
         tables=bundle.tables + tables,
         variables=bundle.variables + variables,
         arrays=bundle.arrays + arrays,
     )
+    if not extras.map_file:
+        return whole
+    return keep_in_file(
+        whole, build.pieces, build.flags, build.windows, extras.map_file, start=build.map_start
+    )
 
 
 def make_tables(build: Build) -> None:
     """Turn everything into integer tables and image files."""
+    build.extras = needed_extras([build], f"{build.name}-maps.raw")
     bundle = basic_bundle(build)
-    if any(build.windows):
-        build.map_file = f"{build.name}-maps.raw"
-        bundle = keep_in_file(bundle, build.pieces, build.flags, build.windows, build.map_file)
     tables, arrays, files = bundle.tables, bundle.arrays, dict(bundle.files)
     if build.scheme is BLIT:
         build.art_file = f"{build.name}-art.{build.abilities.image_format}"

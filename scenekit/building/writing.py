@@ -54,7 +54,7 @@ def write_programs(build: Build) -> None:
         counting=build.options.counting,
         packed=build.packed,
         changes=build.changes,
-        map_file=build.map_file,
+        map_file=build.extras.map_file,
         keys="keys_held" in build.dialect.words,
         pace=pace_of([build]),
     )

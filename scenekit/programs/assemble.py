@@ -143,7 +143,7 @@ def _program(
     known = dict(bundle.variables)
     bordered = "screen_w" in known
     turned = any(name == "frame_turned" for name, _ in loading.arrays)
-    spans = any(table.name == "span_rows" for table in bundle.tables)
+    spans = any(name == "span_rows" for name, _ in loading.arrays)
     held = any(name == EVERY for name, _ in loading.arrays)
     files = [*_files(parts, known, turned, spans), "held" if held else "no_held", *loading.files]
     gathered = list(gather(files))

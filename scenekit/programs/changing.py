@@ -124,6 +124,8 @@ def _load(parts: Parts, changing: Changing) -> Routine:
             if changing.encoded:
                 body.append(Call("unpack", (Number(len(table.values)),)))
             body.append(fill_array(table.name, Number(len(table.values) - 1), changing.encoded))
+    if parts.map_file:
+        body.append(Word("map_open", (Text(parts.map_file),)))
     body += open_display(parts)
     if parts.scheme is BLIT:
         if changing.shared_image:

@@ -6,9 +6,9 @@ from scenekit.routines.language import Table
 EVERY = "plane_every"
 
 
-def holding_parts(scene: Scene) -> tuple[tuple[Table, ...], tuple[tuple[str, int], ...]]:
-    """Return the tables and arrays of a scene's held planes; none where no plane is held."""
-    if all(plane.cadence[0] == 1 for plane in scene.planes):
+def holding_parts(scene: Scene, wanted: bool) -> tuple[tuple[Table, ...], tuple[tuple[str, int], ...]]:
+    """Return the tables and arrays of held planes, none where they are not wanted; no plane need be held."""
+    if not wanted:
         return (), ()
     tables = (
         Table(EVERY, tuple(p.cadence[0] for p in scene.planes), "ticks from one new place of a plane on"),

@@ -44,12 +44,20 @@ def windows_of(pieces: Pieces, wraps: Sequence[tuple[bool, bool]], view: Pair, w
 
 
 def keep_in_file(
-    bundle: Bundle, pieces: Pieces, flags: Sequence[FlagMap | None], windows: Windows, file: str
+    bundle: Bundle,
+    pieces: Pieces,
+    flags: Sequence[FlagMap | None],
+    windows: Windows,
+    file: str,
+    *,
+    start: int = 0,
 ) -> Bundle:
     """Return a bundle in which the maps of planes with windows, and their flags, stand in a file.
 
     The file holds each map twice, by rows and by columns, so that either is read at one place: two bytes a
     cell, its number + 1, the high one first. Flags follow by rows, as they are.
+
+    start   bytes of the file before these maps
     """
     data = bytearray()
     kept: list[int] = []
@@ -67,7 +75,7 @@ def keep_in_file(
             continue
         first.append(windowed)
         windowed += window[0] * window[1]
-        places.append(len(data))
+        places.append(start + len(data))
         data += _bytes([cell + 1 for cell in cells])
         data += _bytes(
             [
@@ -77,7 +85,7 @@ def keep_in_file(
             ]
         )
         if flag is not None:
-            flag_places[-1] = len(data)
+            flag_places[-1] = start + len(data)
             data += _bytes(values)
     changed = {
         "map_first": Table("map_first", tuple(first), "first cell in map_cell, or in the window"),

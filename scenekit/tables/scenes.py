@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from scenekit.routines.language import Table
 from scenekit.tables.bundle import Bundle
-from scenekit.tables.holding import EVERY
 
 FAR = 30_000
 ABSENT = {
@@ -107,9 +106,7 @@ def _split(constants: Sequence[Mapping[str, int]]) -> tuple[tuple[tuple[str, int
 
 
 def _absent(name: str, tables: Mapping[str, Table]) -> Table:
-    """Return the table of a scene that does without it: no mirrored copies, planes not held, or nothing."""
+    """Return the table of a scene that does without it: no mirrored copies, or nothing."""
     if name == "frame_turned":
         return Table(name, (-1,) * (4 * len(tables["frame_cell"].values)))
-    if name == EVERY:
-        return Table(name, (1,) * len(tables["plane_columns"].values))
     return Table(name, ())

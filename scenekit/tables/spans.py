@@ -24,9 +24,7 @@ def spanned_frames(project: Project, scene: Scene) -> Frames:
 
 
 def span_tables(pieces: Pieces, frames: Frames, transparent: int) -> tuple[Table, ...]:
-    """Return the tables of rows, none when no sprite asks for them; rows count from the pivot."""
-    if not frames:
-        return ()
+    """Return the tables of rows, counted from the pivot; frames that no sprite asks for have none."""
     copies = set(pieces.turned.values())
     first, rows, top, left, wide = [], [], [], list[int](), list[int]()
     for number, frame in enumerate(pieces.frames):

@@ -6,9 +6,9 @@ from scenekit.tables.pieces import TurnedTiles
 Sizes = tuple[tuple[str, int], ...]
 
 
-def turning_parts(turns: TurnedTiles) -> tuple[tuple[Table, ...], Sizes, Sizes]:
-    """Return tables, variables and arrays; none where no tile takes turns."""
-    if not turns.lists:
+def turning_parts(turns: TurnedTiles, wanted: bool) -> tuple[tuple[Table, ...], Sizes, Sizes]:
+    """Return tables, variables and arrays, none where they are not wanted; no tile need take turns."""
+    if not wanted:
         return (), (), ()
     lengths = [len(cells) for _, cells in turns.lists]
     tables = (

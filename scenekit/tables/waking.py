@@ -7,14 +7,14 @@ from scenekit.routines.language import Table
 Sizes = tuple[tuple[str, int], ...]
 
 
-def waking_parts(scene: Scene) -> tuple[tuple[Table, ...], Sizes, Sizes]:
-    """Return tables, variables and arrays; none for a scene in which nobody sleeps.
+def waking_parts(scene: Scene, wanted: bool) -> tuple[tuple[Table, ...], Sizes, Sizes]:
+    """Return tables, variables and arrays, none where they are not wanted; in a scene nobody need sleep.
 
     Before the first and after the last sorted place stands one more, so that a search may look there.
     """
-    groups = wake_groups(scene)
-    if not groups:
+    if not wanted:
         return (), (), ()
+    groups = wake_groups(scene)
     order = [number for _, numbers in groups for number in numbers]
     starts = [1 + sum(len(numbers) for _, numbers in groups[:n]) for n in range(len(groups))]
     axis = scene.wakes.axis

@@ -118,9 +118,10 @@ def state_values(
         flip = look_at(project.sprite(placed.sprite), placed, own).flip
         values += [place.x, place.y, frames[shown.sheet, shown.frame], flip]
     values += _collisions(project, scene, flags, tick)
-    values += row_touches(project, scene, art, tick)
     view = dict(bundle.variables)
-    if any(placed.asleep for placed in scene.placed):
+    if any(table.name == "span_rows" for table in bundle.tables):
+        values += row_touches(project, scene, art, tick)
+    if "wake_groups" in view:
         values += [int(woken_at(scene, placed, tick) is not None) for placed in scene.placed]
     for transition in scene.transitions:
         turns = turnover_of(transition, (view["view_w"], view["view_h"]), scene.name)
@@ -166,7 +167,7 @@ def _collisions(project: Project, scene: Scene, flags: Sequence[FlagMap | None],
 
 
 def row_touches(project: Project, scene: Scene, art: ReducedArt, tick: int) -> list[int]:
-    """Return what a program must report of neighbours' drawn rows, where any sprite asks for rows."""
+    """Return what a program must report of neighbours' drawn rows: 0 where a sprite does not ask for rows."""
     spanned = {
         (animation.sheet, step.frame)
         for placed in scene.placed
@@ -174,8 +175,6 @@ def row_touches(project: Project, scene: Scene, art: ReducedArt, tick: int) -> l
         for step in animation.steps
         if project.sprite(placed.sprite).spans
     }
-    if not spanned:
-        return []
     found = [_rows_at(project, scene, art, spanned, placed, tick) for placed in scene.placed]
     return [
         int(a is not None and b is not None and touch(a[0], b[0], (b[1][0] - a[1][0], b[1][1] - a[1][1])))

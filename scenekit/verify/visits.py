@@ -183,7 +183,7 @@ def _count(
     shown: "np.ndarray[tuple[int, ...], np.dtype[np.int64]]",
 ) -> None:
     """Add the counts of a stop: what the draw plan says of it, and of the change before the first."""
-    before = ticks[number - 1] if number else 0
+    before = ticks[number - 1] if number else -1
     older = number - build.abilities.pages
     planner = build.planner
     planner.project = project

@@ -23,12 +23,12 @@ PLACES = tuple(range(0, 600, 30))
 FLAGS = ("solid", "ladder", "deadly", "slippery")
 
 
-def large_map(folder: Path, maps: str = "auto") -> Project:
+def large_map(folder: Path, maps: str = "auto", land: tuple[int, int] = (COLUMNS, ROWS)) -> Project:
     """Write the project into a folder and return it: 400 x 130 cells, 4 planes, a sprite on the map."""
     (folder / "scenes").mkdir(parents=True)
     chosen = np.random.default_rng(5)
     _tiles(folder / "tiles.png", chosen)
-    _map(folder / "land.csv", chosen, COLUMNS, ROWS, 0, 0.3)
+    _map(folder / "land.csv", chosen, *land, 0, 0.3)
     _map(folder / "sky.csv", chosen, 60, 20, 0, 0.0)
     _map(folder / "hills.csv", chosen, 90, 20, 10, 0.4)
     _map(folder / "near.csv", chosen, 120, 20, 14, 0.6)
