@@ -43,6 +43,7 @@ class BuildOptions:
     report      stops at which the playing program reports numbered records with sums, for proof on a board
     program     file name without ending, and text, of the user's own program in neutral words, or None
     missed      the playing program reports how many refreshes were missed when it ends
+    missed_value  name of the value by which it shows them while it plays, or ""
     row_sums    it reports sums of the screen's rows there, and saves no screen
     """
 
@@ -54,6 +55,7 @@ class BuildOptions:
     report: tuple[int, ...] = ()
     row_sums: bool = False
     missed: bool = False
+    missed_value: str = ""
     program: tuple[str, str] | None = None
 
 

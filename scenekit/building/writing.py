@@ -13,6 +13,7 @@ from scenekit.model.credits import NO_ADVICE, licence_asks
 from scenekit.programs.assemble import Parts, library_program, play_program
 from scenekit.programs.pacing import Pace
 from scenekit.programs.proof import only_saved_by, reporting
+from scenekit.registry import choose
 from scenekit.routines.language import Program
 from scenekit.tiles.flags import flag_values
 
@@ -102,9 +103,12 @@ def pace_of(builds: Sequence[Build]) -> Pace | None:
     first = builds[0]
     caught = tuple(build.scene.missed == "catch-up" for build in builds)
     refresh_us = round(1000 * first.mode.timing.period_ms)
-    pace = Pace(refresh_us=refresh_us, catch_up=caught, report=first.options.missed)
-    if "clock" in first.dialect.words or not (first.options.play and pace.timed):
+    shown = missed_value(builds)
+    pace = Pace(refresh_us=refresh_us, catch_up=caught, report=first.options.missed, shown=shown)
+    if "clock" in first.dialect.words:
         return pace
+    if not (first.options.play and pace.timed):
+        return None
     if pace.report:
         raise ExportError(
             f"dialect {first.dialect.name}: no word clock, by which missed refreshes are counted"
@@ -114,6 +118,21 @@ def pace_of(builds: Sequence[Build]) -> Pace | None:
         if late:
             build.findings.append(Finding(level="note", code="no-clock", where=build.scene.name, text=text))
     return None
+
+
+def missed_value(builds: Sequence[Build]) -> int | None:
+    """Return the number of the value by which refreshes missed are shown, or None where nobody asks for it.
+
+    raises   UnknownNameError; ExportError: no panel shows it
+    """
+    project, name = builds[0].project, builds[0].options.missed_value
+    if not name:
+        return None
+    number = choose("refreshes missed: value", name, {v.name: n for n, v in enumerate(project.values)})
+    panels = [build.scene.panel for build in builds if build.scene.panel is not None]
+    if not any(item.value == name for panel in panels for item in panel.items):
+        raise ExportError(f"refreshes missed: value {name}: must be shown by an item of a panel")
+    return number
 
 
 def spelled_constants(build: Build) -> dict[str, int]:

@@ -15,7 +15,7 @@ from scenekit.programs.changing import (
 )
 from scenekit.programs.expansion import expansion
 from scenekit.programs.loading import one_scene
-from scenekit.programs.pacing import playing_routines
+from scenekit.programs.pacing import playing_routines, timing_routines
 from scenekit.programs.parts import COUNTED, Parts, counters, reset_counts
 from scenekit.routines.language import (
     Binary,
@@ -76,12 +76,16 @@ ENTRY_POINTS = {
     "steer": "finds the keys that are held: steer_left, steer_right, steer_up, steer_down, steer_act",
     "steer_by": "takes a number for them, as from a script: left 1, right 2, up 4, down 8, action 16",
     "set_value": "sets a value; panel items that show it are redrawn",
+    "start_clock": "begins to keep time: no refresh is missed yet",
+    "keep_time": "waits for the end of an update, then does look_at_clock; after draw, in your own loop",
+    "look_at_clock": "counts refreshes missed: missed; finds how often to step next: ticks_due",
+    "forget_late": "lets the time until now not count as late, after loading",
 }
 
 
 def library_program(parts: Parts) -> Program:
     """Return the library: every routine and table, and no main part."""
-    return _program(parts, (), ())
+    return _program(parts, (), _timing(parts))
 
 
 def play_program(parts: Parts) -> Program:
@@ -105,7 +109,7 @@ def play_program(parts: Parts) -> Program:
 
 def game_library(parts: Parts, changing: Changing) -> Program:
     """Return the library of several scenes: every routine, and no main part."""
-    return _program(parts, (), (), changing)
+    return _program(parts, (), _timing(parts), changing)
 
 
 def game_player(parts: Parts, changing: Changing) -> Program:
@@ -130,6 +134,11 @@ def game_player(parts: Parts, changing: Changing) -> Program:
 def own_program(parts: Parts, main: tuple[Statement, ...], routines: Sequence[Routine]) -> Program:
     """Return a program of one's own around the library: a main part and further routines."""
     return _program(parts, main, routines)
+
+
+def _timing(parts: Parts) -> list[Routine]:
+    """Return the routines that keep time, for a library whose dialect has a clock."""
+    return timing_routines(parts.pace) if parts.pace is not None and parts.scheme.draws else []
 
 
 def _program(

@@ -5,16 +5,19 @@ import random
 import re
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from small_scene import small_project
 
 from scenekit.build import BuildOptions, run_stages
 from scenekit.dialects.dialect import TARGETS_FOLDER
-from scenekit.errors import ExportError
+from scenekit.errors import ExportError, SceneKitError
 from scenekit.game import build_game
 from scenekit.interpreters import readers
 from scenekit.interpreters.executor import Machine
 from scenekit.interpreters.outcome import Run
+from scenekit.interpreters.translate import with_included
+from scenekit.model.panel import Value
 from scenekit.model.target import Target
 
 KEY = re.compile(r'^key = (""".*?"""|".*?")$', re.MULTILINE | re.DOTALL)
@@ -108,6 +111,99 @@ def test_pictures_that_take_twice_their_time_miss_as_many_again(project, tmp_pat
     ends = [2 * n * build.mode.timing.period_ms for n in range(101)]
     took = [int(b) - int(a) for a, b in itertools.pairwise(ends)]
     assert abs(played(build, tmp_path, took)[0] - 100) <= 1
+
+
+def test_a_value_of_the_panel_shows_them_while_it_plays(demo, tmp_path):
+    """The screen is that of the reference with this value, and the log says the same number."""
+    options = BuildOptions(play=True, missed=True, missed_value="score")
+    build = run_stages(demo, "board", "quay", options=options)
+    for name, data in build.files.items():
+        (tmp_path / name).write_bytes(data)
+    ending = "  do sk_say_missed\n"
+    text = build.files[build.play_file].decode("ascii")
+    assert text.count(ending) == 1
+    text = text.replace(ending, f"  do sk_draw\n  save_screen 0\n{ending}  say sk_tick\n")
+    machine = Machine(tmp_path, text, "shown", 60, build.abilities.flips)
+    took, now = iter([3, 14, 50, 140, 400, 17, 14]), [5_000]
+
+    def draw(page):
+        now[0] += next(took)
+        machine.board.begin_frame(page)
+
+    keys = iter([0, 0, 0, 0, 0, 1])
+    words = {"w_clock": lambda: now[0], "w_begin_frame": draw, "w_key": lambda: next(keys)}
+    words = {**machine.words(), **words}
+    machine.words = lambda: words
+    machine.run()
+    missed, tick = machine.said
+    assert missed > 25
+    values = tuple(replace(v, start=missed) if v.name == "score" else v for v in demo.values)
+    wanted = replace(build, project=replace(demo, values=values)).picture(tick)
+    assert np.array_equal(machine.board.screens[0], wanted)
+    assert not np.array_equal(machine.board.screens[0], build.picture(tick))
+
+
+def test_a_value_that_nobody_could_see_is_refused(demo, project):
+    options = BuildOptions(play=True, missed=True, missed_value="skore")
+    with pytest.raises(SceneKitError, match="did you mean 'score'"):
+        run_stages(demo, "board", options=options)
+    silent = replace(project, values=(Value(name="score"),))
+    with pytest.raises(ExportError, match="must be shown by an item"):
+        run_stages(silent, "board", options=replace(options, missed_value="score"))
+
+
+OWN = """
+do load
+do start
+do start_clock
+k = 0
+while k < {pictures}
+  do draw
+  do keep_time
+  for i = 1 to ticks_due
+    do step
+  end
+  k = k + 1
+end
+say_open
+say missed
+say tick
+say_close
+quit
+"""
+
+
+@pytest.mark.parametrize("missed", ["slow", "catch-up"])
+@pytest.mark.parametrize("took_ms", [2, 11, 30, 70])
+def test_a_loop_of_ones_own_keeps_time(project, tmp_path, missed, took_ms):
+    """By a clock that goes on by a millisecond when it is read, and by some for each picture."""
+    pictures = 50
+    program = ("mine", OWN.format(pictures=pictures))
+    scene = with_scene(project, missed=missed, ticks_per_update=1)
+    build = run_stages(scene, "board", options=BuildOptions(program=program))
+    for name, data in {**build.files, **build.own_files}.items():
+        (tmp_path / name).write_bytes(data)
+    text = with_included(tmp_path, build.own_files["mine.words"].decode("ascii"), 1_000_000)
+    machine = Machine(tmp_path, text, "mine", 60, build.abilities.flips)
+    now = [5_000]
+
+    def clock():
+        now[0] += 1
+        return now[0]
+
+    def draw(page):
+        now[0] += took_ms
+        machine.board.begin_frame(page)
+
+    words = {**machine.words(), "w_clock": clock, "w_begin_frame": draw}
+    machine.words = lambda: words
+    machine.run()
+    gone_ms = now[0] - 5_000
+    refreshes = gone_ms / float(build.mode.timing.period_ms)
+    found, tick = machine.said
+    assert abs(found - max(0, refreshes - pictures)) <= 2
+    assert (found == 0) == (took_ms < 12)
+    assert abs(tick - (refreshes if missed == "catch-up" else pictures)) <= 2
 
 
 def test_without_a_wish_the_clock_is_left_alone(project):

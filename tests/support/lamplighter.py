@@ -15,15 +15,16 @@ BOX_LEFT, BOX_WIDE, BOX_TOP, BOX_HIGH = -18, 36, -34, 34
 """The trolley's hit box from its pivot: left 14 - 32, top 20 - 54."""
 QUAY = {
     "hero": (56, 65),
-    "lamps": {"lamp-1": (40, True), "lamp-2": (168, True), "lamp-3": (296, False), "lamp-4": (424, False)},
+    "lit": (True, True, False, False, False),
     "thing": ("oil", 150, 66, (-7, 14, -12, 13)),
 }
-QUAY["lamps"]["lamp-5"] = (552, False)
 PIER = {
     "hero": (40, 65),
-    "lamps": {"lamp-1": (40, True), "lamp-2": (168, False), "lamp-3": (296, False), "lamp-4": (424, False)},
+    "lit": (True, False, False, False, False),
     "thing": ("ring", 238, 67, (-6, 13, -9, 10)),
 }
+LAMP_XS = (40, 168, 296, 424, 552)
+LAMP_OIL, KINDLE_TICKS = 5, 41
 LEVELS = (("quay", QUAY), ("pier", PIER))
 
 
@@ -53,12 +54,15 @@ class Game:
 
     def begin(self, number):
         _name, facts = LEVELS[number]
-        lamps = {lamp: [at, "burn" if lit else "dark"] for lamp, (at, lit) in facts["lamps"].items()}
+        lamps = {
+            f"lamp-{number}": [at, "burn" if lit else "dark"]
+            for number, (at, lit) in enumerate(zip(LAMP_XS, facts["lit"], strict=True), 1)
+        }
         self.level = Level(number, *facts["hero"], lamps, {}, facts["thing"])
         self.values["lamps"] = sum(look != "dark" for _, look in lamps.values())
         self.does, self.way, self.wait, self.turning = "brake", 1, 0, False
-        self.lamp = self.fire = None
-        self.fire_left = self.ridden = 0
+        self.lamp = None
+        self.ridden = 0
         self.note()
 
     def note(self):
@@ -77,10 +81,6 @@ class Game:
 
     def tick(self, keys):
         level = self.level
-        if self.fire is not None:
-            self.fire_left -= 1
-            if not self.fire_left:
-                level.lamps[self.fire][1], self.fire = "burn", None
         if self.wait:
             self.wait -= 1
             self.work()
@@ -90,9 +90,10 @@ class Game:
             level.taken_at = len(level.xs)
             self.add("score", 10)
             self.add("oil", 24 if level.number == 0 else 0)
-        if not self.dark and level.number == 1:
-            self.over = int(self.fire is None)
-        elif not self.dark and level.x >= 600 and not self.wait:
+        done = not self.dark and not self.wait
+        if done and level.number == 1:
+            self.over = 1
+        elif done and level.x >= 600:
             self.add("score", 100)
             self.note()
             return self.begin(1)
@@ -100,12 +101,16 @@ class Game:
         return None
 
     def work(self):
-        if self.turning and not self.wait:
-            self.turning, self.way, self.does = False, -self.way, "brake"
-        if not self.turning and self.wait == 20:
-            self.level.lamps[self.lamp][1], self.fire, self.fire_left = "kindle", self.lamp, 41
+        if self.turning:
+            if not self.wait:
+                self.turning, self.way, self.does = False, -self.way, "brake"
+            return
+        if not self.wait:
+            self.level.lamps[self.lamp][1] = "burn"
+        if self.wait == KINDLE_TICKS:
+            self.level.lamps[self.lamp][1] = "kindle"
             self.level.lit_at[self.lamp] = len(self.level.xs)
-            for name, number in (("lamps", 1), ("oil", -6), ("score", 50)):
+            for name, number in (("lamps", 1), ("oil", -LAMP_OIL), ("score", 50)):
                 self.add(name, number)
 
     def obey(self, keys):
@@ -113,8 +118,8 @@ class Game:
         near = [
             lamp for lamp, (at, look) in level.lamps.items() if abs(at - level.x) <= 16 and look == "dark"
         ]
-        if keys & ACT and near and self.values["oil"] >= 6:
-            self.lamp, self.does, self.wait = near[-1], "light", 40
+        if keys & ACT and near and self.values["oil"] >= LAMP_OIL:
+            self.lamp, self.does, self.wait = near[-1], "light", 20 + KINDLE_TICKS
             return
         way = bool(keys & RIGHT) - bool(keys & LEFT)
         if not way:

@@ -37,14 +37,14 @@ def held(*parts):
 
 TO_THE_END = held(
     *((30, RIGHT), (5, 0), (60, LEFT), (70, RIGHT)),  # to and fro, over the can of oil
-    *((80, RIGHT), (1, ACT), (45, 0), (64, RIGHT), (1, ACT), (45, RIGHT), (59, RIGHT), (1, ACT), (41, 0)),
-    *((24, RIGHT), (60, RIGHT), (1, RIGHT | ACT), (45, RIGHT), (60, RIGHT), (1, ACT), (41, 0)),  # the pier
-    *((64, RIGHT), (1, ACT), (90, 0)),
+    *((80, RIGHT), (1, ACT), (65, 0), (64, RIGHT), (1, ACT), (61, RIGHT), (64, RIGHT), (1, ACT), (61, 0)),
+    *((24, RIGHT), (60, RIGHT), (1, RIGHT | ACT), (61, RIGHT), (64, RIGHT), (1, ACT), (61, 0)),  # the pier
+    *((64, RIGHT), (1, ACT), (61, 0), (64, RIGHT), (1, ACT), (90, 0)),
 )
 SCRIPTS = {
     "a turn and a brake": held((40, RIGHT), (7, 0), (33, LEFT), (4, ACT)),
     "lit while facing left": held((130, RIGHT), (21, LEFT), (3, LEFT), (1, ACT), (28, 0)),
-    "on the pier": TO_THE_END[:650],
+    "on the pier": TO_THE_END[:720],
     "to the end": TO_THE_END,
 }
 
@@ -132,7 +132,17 @@ def test_the_scripts_go_where_they_should():
     assert rules.play(SCRIPTS["on the pier"]).level.number == 1
     whole = rules.play(SCRIPTS["to the end"])
     assert (whole.over, whole.dark, whole.level.taken_at is None) == (1, 0, False)
-    assert whole.values["score"] == 6 * 50 + 2 * 10 + 100
+    assert whole.values["score"] == 7 * 50 + 2 * 10 + 100
+
+
+def test_all_lamps_lit_light_every_icon(demo):
+    """A lamp hangs at each post that tools/demo_art/lamps.py draws, and the panel has an icon for each."""
+    for scene in demo.scenes:
+        lamps = [placed.at[0] for placed in scene.placed if placed.sprite == "lamp"]
+        icons = next(item for item in scene.panel.items if item.kind == "icons")
+        assert tuple(lamps) == (40, 168, 296, 424, 552) == rules.LAMP_XS
+        assert icons.count == len(lamps)
+    assert rules.play(SCRIPTS["to the end"]).values["lamps"] == 5
 
 
 @pytest.mark.parametrize("script", SCRIPTS)

@@ -40,6 +40,9 @@ if TYPE_CHECKING:
     "--missed", is_flag=True, help="Make that program report how many refreshes it missed, at its end."
 )
 @click.option(
+    "--missed-value", metavar="VALUE", help="With --missed: also show them in the panel, as this value."
+)
+@click.option(
     "--proof",
     metavar="TICKS",
     help="Make that program report at these stops, such as 0,1,60, or auto; see verify --from.",
@@ -74,6 +77,7 @@ def command(
     play: bool,
     counting: bool,
     missed: bool,
+    missed_value: str | None,
     proof: str | None,
     sums: bool,
     prefix: str,
@@ -96,12 +100,15 @@ def command(
         raise click.BadParameter(f"got {first_line}; must be 1 to 9000", param_hint="--first-line")
     way = Way(out=out, to=to, check=check)
     _refuse_together(way, proof is not None, counting, sums, program is not None)
+    if missed_value is not None and not missed:
+        raise click.UsageError("--missed-value goes with --missed")
     document = load(project)
     options = BuildOptions(
         prefix=prefix,
         first_line=first_line,
         play=play or counting or missed or proof is not None,
         missed=missed,
+        missed_value=missed_value or "",
         counting=counting,
         encode=encode,
         report=proof_stops(proof, document.scene(scene)) if proof is not None else (),

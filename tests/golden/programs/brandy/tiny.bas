@@ -26,27 +26,34 @@ REM   PROCsk_steer: finds the keys that are held: steer_left, steer_right, steer
 REM   steer_down, steer_act
 REM   PROCsk_steer_by(n%): takes a number for them, as from a script: left 1, right 2, up 4,
 REM   down 8, action 16
+REM   PROCsk_start_clock: begins to keep time: no refresh is missed yet
+REM   PROCsk_keep_time: waits for the end of an update, then does look_at_clock; after draw,
+REM   in your own loop
+REM   PROCsk_look_at_clock: counts refreshes missed: missed; finds how often to step next:
+REM   ticks_due
+REM   PROCsk_forget_late: lets the time until now not count as late, after loading
 REM Names it uses:
 REM   sk_tick%, sk_page%, sk_view_w%, sk_view_h%, sk_transparent%, sk_backdrop%,
 REM   sk_clear_first%, sk_entries%, sk_moving%, sk_pieces%, sk_planes%, sk_actors%,
 REM   sk_movers%, sk_cycles%, sk_events%, sk_covers%, sk_order_count%, sk_ticks_per_update%,
 REM   sk_pages%, sk_pose_x%, sk_pose_y%, sk_pose_frame%, sk_pose_flip%, sk_hit_wide%,
 REM   sk_hit_high%, sk_hit_left%, sk_hit_top%, sk_touching%, sk_flags%, sk_rows_on%,
-REM   sk_steer_left%, sk_steer_right%, sk_steer_up%, sk_steer_down%, sk_steer_act%, sk_red%,
-REM   sk_green%, sk_blue%, sk_moving_entry%, sk_cycle_first%, sk_cycle_count%,
-REM   sk_cycle_ticks%, sk_cycle_period%, sk_cycle_back%, sk_event_tick%, sk_event_steps%,
-REM   sk_event_wait%, sk_event_first%, sk_event_count%, sk_event_colour%, sk_event_entry%,
-REM   sk_cover_tick%, sk_cover_ticks%, sk_cover_opens%, sk_cover_entry%, sk_cover_columns%,
-REM   sk_cover_cells%, sk_cover_w%, sk_cover_h%, sk_cover_first%, sk_cover_begin%,
-REM   sk_cover_cell%, sk_cover_count%, sk_plane_columns%, sk_plane_rows%, sk_tile_w%,
-REM   sk_tile_h%, sk_last_w%, sk_last_h%, sk_plane_w%, sk_plane_h%, sk_map_first%,
-REM   sk_wrap_x%, sk_ratio_x%, sk_ratio_parts_x%, sk_drift_x%, sk_drift_step_x%,
-REM   sk_drift_parts_x%, sk_plane_start_x%, sk_plane_start_part_x%, sk_start_base_x%,
-REM   sk_wrap_y%, sk_ratio_y%, sk_ratio_parts_y%, sk_drift_y%, sk_drift_step_y%,
-REM   sk_drift_parts_y%, sk_plane_start_y%, sk_plane_start_part_y%, sk_start_base_y%,
-REM   sk_map_cell%, sk_piece_w%, sk_piece_h%, sk_order%, sk_flag_first%, sk_flag_columns%,
-REM   sk_flag_w%, sk_flag_h%, sk_flag_cell%, sk_frame_cell%, sk_frame_x%, sk_frame_y%,
-REM   sk_pivot_x%, sk_pivot_y%, sk_hit_x%, sk_hit_y%, sk_hit_w%, sk_hit_h%,
+REM   sk_steer_left%, sk_steer_right%, sk_steer_up%, sk_steer_down%, sk_steer_act%,
+REM   sk_missed%, sk_clock_now%, sk_clock_last%, sk_late_us%, sk_refresh_us%, sk_ticks_due%,
+REM   sk_catch_up%, sk_red%, sk_green%, sk_blue%, sk_moving_entry%, sk_cycle_first%,
+REM   sk_cycle_count%, sk_cycle_ticks%, sk_cycle_period%, sk_cycle_back%, sk_event_tick%,
+REM   sk_event_steps%, sk_event_wait%, sk_event_first%, sk_event_count%, sk_event_colour%,
+REM   sk_event_entry%, sk_cover_tick%, sk_cover_ticks%, sk_cover_opens%, sk_cover_entry%,
+REM   sk_cover_columns%, sk_cover_cells%, sk_cover_w%, sk_cover_h%, sk_cover_first%,
+REM   sk_cover_begin%, sk_cover_cell%, sk_cover_count%, sk_plane_columns%, sk_plane_rows%,
+REM   sk_tile_w%, sk_tile_h%, sk_last_w%, sk_last_h%, sk_plane_w%, sk_plane_h%,
+REM   sk_map_first%, sk_wrap_x%, sk_ratio_x%, sk_ratio_parts_x%, sk_drift_x%,
+REM   sk_drift_step_x%, sk_drift_parts_x%, sk_plane_start_x%, sk_plane_start_part_x%,
+REM   sk_start_base_x%, sk_wrap_y%, sk_ratio_y%, sk_ratio_parts_y%, sk_drift_y%,
+REM   sk_drift_step_y%, sk_drift_parts_y%, sk_plane_start_y%, sk_plane_start_part_y%,
+REM   sk_start_base_y%, sk_map_cell%, sk_piece_w%, sk_piece_h%, sk_order%, sk_flag_first%,
+REM   sk_flag_columns%, sk_flag_w%, sk_flag_h%, sk_flag_cell%, sk_frame_cell%, sk_frame_x%,
+REM   sk_frame_y%, sk_pivot_x%, sk_pivot_y%, sk_hit_x%, sk_hit_y%, sk_hit_w%, sk_hit_h%,
 REM   sk_animation_first%, sk_animation_count%, sk_animation_again%, sk_step_frame%,
 REM   sk_step_ticks%, sk_step_flip%, sk_look%, sk_start_x%, sk_start_y%, sk_path_first%,
 REM   sk_path_count%, sk_path_repeat%, sk_segment_ticks%, sk_segment_x%, sk_segment_part_x%,
@@ -212,7 +219,7 @@ DEF PROCsk_load
   sk_covers%=0
   sk_order_count%=1
   sk_ticks_per_update%=1
-  RESTORE +850
+  RESTORE +918
   FOR i%=0 TO 15
     READ sk_red%(i%)
   NEXT
@@ -1061,6 +1068,74 @@ DEF PROCsk_step_sprites
       PROCsk_move(i%+1)
     NEXT
   ENDIF
+ENDPROC
+REM No refresh is missed yet.
+DEF PROCsk_start_clock
+  sk_missed%=0
+  PROCsk_forget_late
+ENDPROC
+REM Waits until the refreshes of an update are over, where the picture took less, and looks
+REM at the clock then.
+DEF PROCsk_keep_time
+  LOCAL u%,k%
+  PROCsk_take_pace
+  k%=0
+  WHILE k%=0
+    sk_clock_now%=TIME*10
+    u%=sk_clock_now%-sk_clock_last%
+    IF u%<0 OR u%>=1000 THEN
+      k%=1
+    ELSE
+      IF sk_late_us%+u%*1000>=sk_ticks_per_update%*sk_refresh_us% THEN
+        k%=1
+      ENDIF
+    ENDIF
+  ENDWHILE
+  PROCsk_look_at_clock
+ENDPROC
+REM Time until now is not counted as late: it went into loading.
+DEF PROCsk_forget_late
+  sk_late_us%=0
+  sk_clock_last%=TIME*10
+ENDPROC
+REM Counts refreshes that pictures missed since the last look, and finds the ticks that are
+REM due: those of an
+REM update, and where late pictures are caught up those that were missed. Being early counts
+REM for 60 ms at most,
+REM since clocks are coarse; a wait of a second or more, or a clock that begins anew, counts
+REM as nothing.
+DEF PROCsk_look_at_clock
+  LOCAL u%,v%
+  PROCsk_take_pace
+  sk_ticks_due%=sk_ticks_per_update%
+  sk_clock_now%=TIME*10
+  u%=sk_clock_now%-sk_clock_last%
+  sk_clock_last%=sk_clock_now%
+  IF u%<0 OR u%>=1000 THEN
+    sk_late_us%=0
+    ENDPROC
+  ENDIF
+  sk_late_us%=sk_late_us%+u%*1000-sk_ticks_per_update%*sk_refresh_us%
+  IF sk_late_us%<(-60000) THEN
+    sk_late_us%=-60000
+  ENDIF
+  IF sk_late_us%<sk_refresh_us% THEN
+    ENDPROC
+  ENDIF
+  v%=sk_late_us% DIV sk_refresh_us%
+  sk_late_us%=sk_late_us%-v%*sk_refresh_us%
+  sk_missed%=sk_missed%+v%
+  IF sk_catch_up%=1 THEN
+    sk_ticks_due%=sk_ticks_due%+v%
+    IF sk_ticks_due%>12 THEN
+      sk_ticks_due%=12
+    ENDIF
+  ENDIF
+ENDPROC
+REM Sets how time is kept in this scene.
+DEF PROCsk_take_pace
+  sk_refresh_us%=14268
+  sk_catch_up%=0
 ENDPROC
 REM red: 0 to 255, by colour; the palette's entries come first
 DATA 0,200,0,0,0,0,0,0,0,0,0,0,0,0,0,0
