@@ -99,7 +99,7 @@ def write_benchmark(build: Build, repeats: int = REPEATS) -> Benchmark:
     )
     palette = "bench_recolour" if build.abilities.recolours else "bench_redraw"
     changes = "bench_changes" if build.changes else "bench_no_changes"
-    maps = "bench_maps" if build.map_file else "bench_no_maps"
+    maps = "bench_maps" if build.extras.map_file else "bench_no_maps"
     text = spell_program(build, parts, main, ("bench", palette, changes, maps))
     program_file = f"bench{build.dialect.file_ending}"
     return Benchmark(
@@ -142,7 +142,7 @@ def parts_of(build: Build, tables: tuple[Table, ...] = (), arrays: tuple[tuple[s
         size=build.screen,
         art_file=build.art_file,
         changes=build.changes,
-        map_file=build.map_file,
+        map_file=build.extras.map_file,
     )
 
 

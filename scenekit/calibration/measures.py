@@ -142,7 +142,7 @@ def _looked(build: Build) -> list[Work]:
     """Return the work of a picture that nothing changed of, beside its page."""
     planes, sprites = len(build.scene.planes), len(build.scene.placed)
     maps = [_work("map-plane", sum(window is not None for window in build.windows))]
-    return [*(_seen(planes, sprites) if build.changes else ()), *(maps if build.map_file else ())]
+    return [*(_seen(planes, sprites) if build.changes else ()), *(maps if build.extras.map_file else ())]
 
 
 def _seen(planes: int, sprites: int) -> tuple[Work, ...]:
