@@ -1,63 +1,56 @@
-"""Libraries of several scenes: parts that only a library of one scene has are refused, by name."""
+"""Libraries of several scenes: which tables stand in them for parts that only some scene has."""
 
 from dataclasses import replace
 
 import pytest
-from large_map import large_map
-from random_scenes import random_project
+from parts_game import parts_game
 
-from scenekit.build import BuildOptions, run_stages
-from scenekit.errors import ProjectError
-from scenekit.game import build_game
-from scenekit.model.project import Project
-from scenekit.model.scene import Turn
+from scenekit.game import Game, build_game
 
-TURNS = (Turn(frames=("t2", "t15", "t9"), ticks=5), Turn(frames=("t19", "t1"), ticks=8))
-
-
-def twice(project: Project, **changed) -> Project:
-    """Return a project with its scene, and a second one that is changed."""
-    return replace(project, scenes=(project.scenes[0], replace(project.scenes[0], name="other", **changed)))
-
-
-def refused(project: Project, target: str, part: str, scene: str) -> None:
-    with pytest.raises(ProjectError) as caught:
-        build_game(project, target)
-    message = str(caught.value)
-    assert message.startswith(f"scene {scene}: {part}: ")
-    assert message.endswith(f"--scene {scene}")
-    assert "\n" not in message
-    assert run_stages(project, target, scene, options=BuildOptions(play=True)).files
-
-
-def test_sprites_that_sleep(tmp_path) -> None:
-    project = random_project(tmp_path / "p", 5003)
-    placed = tuple(replace(p, asleep=p.moves_with != "screen") for p in project.scenes[0].placed)
-    assert any(p.asleep for p in placed)
-    refused(twice(project, placed=placed), "small", "sprites that sleep", "other")
-
-
-def test_collisions_by_rows(tmp_path) -> None:
-    project = random_project(tmp_path / "p", 6003)
-    sprites = tuple(replace(sprite, spans=True) for sprite in project.sprites)
-    project = twice(replace(project, sprites=sprites))
-    refused(project, "small", "collisions by rows", project.scenes[0].name)
+PARTS = {
+    "turns": ("turn_ticks", "turn_cell"),
+    "sleepers": ("actor_sleeps", "wake_place"),
+    "spans": ("span_rows", "span_x"),
+    "maps": ("map_file", "window_w"),
+}
 
 
 @pytest.fixture(scope="module")
-def large(tmp_path_factory) -> Project:
-    return large_map(tmp_path_factory.mktemp("large") / "p")
+def project(tmp_path_factory):
+    return parts_game(tmp_path_factory.mktemp("game") / "p")
 
 
-def test_a_map_in_a_file(large: Project) -> None:
-    refused(twice(large), "board", "a map in a file", large.scenes[0].name)
+def tables(game: Game, scene: int) -> dict[str, tuple[int, ...]]:
+    """Return the tables that a scene of a game begins with, shared ones too."""
+    return {table.name: table.values for table in (*game.tables.shared, *game.tables.scenes[scene])}
 
 
-def test_tiles_that_take_turns(tmp_path) -> None:
-    project = large_map(tmp_path / "p", maps="memory")
-    planes = tuple(replace(p, turns=TURNS) if p.name == "land" else p for p in project.scenes[0].planes)
-    refused(twice(project, planes=planes), "board", "tiles that take turns", "other")
+def test_parts_that_no_scene_needs_are_not_there(project):
+    plain = project.scenes[0]
+    game = build_game(replace(project, scenes=(plain, replace(plain, name="other", backdrop=(9, 9, 9)))))
+    known = tables(game, 0)
+    assert not known.keys() & {name for names in PARTS.values() for name in names}
+    assert "large-maps.raw" not in game.files
 
 
-def test_all_parts_without_them_are_built(tmp_path) -> None:
-    assert len(build_game(twice(random_project(tmp_path / "p", 5003)), "small").scenes) == 2
+def test_a_part_of_one_scene_is_empty_in_the_others(project):
+    game = build_game(replace(project, scenes=(project.scenes[0], project.scenes[3])))
+    without, with_all = tables(game, 0), tables(game, 1)
+    for names in PARTS.values():
+        assert set(names) <= without.keys() & with_all.keys()
+    assert without["actor_sleeps"] == (0, 0)
+    assert sum(with_all["actor_sleeps"]) == 6
+    assert set(without["span_rows"]) == {0}
+    assert max(with_all["span_rows"]) == 16
+    assert without["map_file"] == (-1,)
+    assert min(with_all["map_file"]) == 0
+    turns = dict(zip(("plain", "all"), with_all["scene_turns"], strict=True))
+    assert turns["plain"] == 0 < turns["all"]
+    plain = game.scenes[0].bundle
+    assert max(plain.table("map_cell").values) < dict(plain.variables)["turn_base"]
+
+
+def test_each_part_is_there_for_one_scene_that_needs_it(project):
+    game = build_game(replace(project, scenes=project.scenes[:2]))
+    known = tables(game, 0)
+    assert {part for part, names in PARTS.items() if set(names) <= known.keys()} == {"sleepers", "maps"}
