@@ -11,6 +11,7 @@ PARTS = {
     "turns": ("turn_ticks", "turn_cell"),
     "sleepers": ("actor_sleeps", "wake_place"),
     "spans": ("span_rows", "span_x"),
+    "held": ("plane_every", "plane_when"),
     "maps": ("map_file", "window_w"),
 }
 
@@ -42,6 +43,8 @@ def test_a_part_of_one_scene_is_empty_in_the_others(project):
     assert sum(with_all["actor_sleeps"]) == 6
     assert set(without["span_rows"]) == {0}
     assert max(with_all["span_rows"]) == 16
+    assert without["plane_every"] == (1,)
+    assert with_all["plane_every"] == (1, 2, 3, 4)
     assert without["map_file"] == (-1,)
     assert min(with_all["map_file"]) == 0
     turns = dict(zip(("plain", "all"), with_all["scene_turns"], strict=True))
