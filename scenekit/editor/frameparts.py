@@ -56,7 +56,7 @@ def draw_rail(desk: Desk, box: Box, panels: list[Panel]) -> None:
 TIPS = {
     "machine": "What the scene must run on: a machine, one of its display modes, and a BASIC.",
     "sheets": "Pictures that hold frames: bring them in, and see how they are cut.",
-    "frames": "Each frame's name, the peg it stands on, and the box that hits.",
+    "frames": "Each frame's name, the pivot it stands on, and the box that hits.",
     "motion": "Frames in time: steps, facings, and the way a sprite takes through the scene.",
     "planes": "What lies behind what, and how fast each layer slides.",
     "colours": "Where the palette goes, colours that turn and change, and how others see them.",

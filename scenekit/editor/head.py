@@ -22,8 +22,7 @@ def draw_head(desk: Desk, box: Box) -> None:
             "The scene that is shown and reckoned.",
         )  # fmt: skip
         if picked:
-            session.scene_name = picked
-            session.playing.go(0, 1)
+            session.show_scene(picked)
         picked, left = _choice(
             desk, "target", "for", (left, middle, min(ui.px(150), w * 0.15)),
             [other.name for other in session.document.targets], target.name if target else "",

@@ -20,6 +20,7 @@ from scenekit.model.scene import Scene
 from scenekit.model.sprites import Sheet, Sprite
 from scenekit.model.store import PROJECT_FILE, load, save
 from scenekit.model.target import Target
+from scenekit.motion.covers import first_clear_tick
 
 if TYPE_CHECKING:
     from scenekit.editor.outside import Clash
@@ -112,6 +113,12 @@ class Session:
         """Return the chosen sprite, or the first."""
         sprites = self.document.sprites
         return next((s for s in sprites if s.name == self.chosen.sprite), sprites[0] if sprites else None)
+
+    def show_scene(self, name: str) -> None:
+        """Show a scene, at its first tick that no transition covers."""
+        self.scene_name = name
+        if (scene := self.scene) is not None:
+            self.playing.go(first_clear_tick(scene.transitions, scene.ticks), scene.ticks)
 
     def apply(self, edit: Edit | None) -> bool:
         """Take an edit into the history; one that breaks a rule of the format is refused in words."""
@@ -264,5 +271,6 @@ def open_session(folder: Path, clock: Clock = time.monotonic) -> Session:
         recovered_s=clock(),
     )
     session.disk = disk_state(document)
+    session.show_scene("")
     session.station = "sheets" if not document.sheets else "planes"
     return session

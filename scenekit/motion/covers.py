@@ -1,5 +1,6 @@
 """Which cells of the view a transition covers at a tick."""
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 from scenekit.errors import ProjectError
@@ -38,3 +39,10 @@ def covered_at(transition: Transition, turns: Turnover, tick: int) -> tuple[int,
     """Return the covered part of the order of cells: first, and one after the last."""
     done = turned_at(transition, turns, tick)
     return (done, len(turns.order)) if transition.opens else (0, done)
+
+
+def first_clear_tick(transitions: Sequence[Transition], ticks: int) -> int:
+    """Return the first tick of a scene at which no transition covers anything, or 0 if there is none."""
+    first = max((t.tick + t.ticks - 1 for t in transitions if t.opens), default=0)
+    closed = min((t.tick for t in transitions if not t.opens), default=ticks)
+    return first if first < min(closed, ticks) else 0

@@ -97,10 +97,10 @@ def machine(v: Visitor) -> None:
 
 
 def frames(v: Visitor) -> None:
-    """Move a peg by typing and by dragging, and give a hit box."""
+    """Move a pivot by typing and by dragging, and give a hit box."""
     v.click("station:frames")
     v.click("frame:" + v.desk.session.sheet.frames[1].name)
-    v.type("frame:peg-across", "3*2-2")
+    v.type("frame:pivot-across", "3*2-2")
     v.type("frame:hit-left", "2")
     v.type("frame:hit-wide", "8")
 

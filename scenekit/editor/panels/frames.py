@@ -1,4 +1,4 @@
-"""Frames: names, the peg each stands on, hit boxes, neighbours in outline, and flips."""
+"""Frames: names, the pivot each stands on, hit boxes, neighbours in outline, and flips."""
 
 from scenekit.editor import canvas
 from scenekit.editor.backend import Box
@@ -92,7 +92,7 @@ def _list(desk: Desk, sheet: Sheet, box: Box, scroll: float) -> None:
 
 
 def _frame(desk: Desk, sheet: Sheet, frame: Frame, box: Box) -> Edit | None:
-    """One frame, large, with its peg and hit box to drag."""
+    """One frame, large, with its pivot and hit box to drag."""
     ui = desk.ui
     x, y, w, h = box
     pixels = desk.sheet_pixels(sheet.name)

@@ -1,4 +1,4 @@
-"""The fields of a frame, or of several at once: name, peg, hit box, flags, and what it is equal to."""
+"""The fields of a frame, or of several at once: name, pivot, hit box, flags, and what it is equal to."""
 
 import math
 import re
@@ -34,12 +34,12 @@ def draw_fields(desk: Desk, column: Column, sheet: Sheet, frame: Frame) -> Edit 
         return Edit(document=changed, label="naming frames")
     now = FLIPS[desk.local.get("frame-flip", 0)]
     picked = form.either(
-        "flip", flips or form.line("seen"), FLIPS, now, tip="See it flipped; peg and hit box follow."
+        "flip", flips or form.line("seen"), FLIPS, now, tip="See it flipped; pivot and hit box follow."
     )
     if picked:
         desk.local["frame-flip"] = FLIPS.index(picked)
     changes: list[tuple[Callable[[Frame], Frame], str] | None] = [
-        _peg(form, frame), _hit_box(form, frame), _flags(form, frame)
+        _pivot_fields(form, frame), _hit_box(form, frame), _flags(form, frame)
     ]  # fmt: skip
     other = likeness(desk, sheet).get(frame.name)
     if other is not None:
@@ -52,15 +52,15 @@ def draw_fields(desk: Desk, column: Column, sheet: Sheet, frame: Frame) -> Edit 
     return Edit(document=change_frames(document, sheet.name, names, change[0]), label=change[1])
 
 
-def _peg(form: Form, frame: Frame) -> tuple[Callable[[Frame], Frame], str] | None:
-    boxes = form.split("peg", (1, 1, 1, 1))
+def _pivot_fields(form: Form, frame: Frame) -> tuple[Callable[[Frame], Frame], str] | None:
+    boxes = form.split("pivot", (1, 1, 1, 1))
     for axis, word in ((0, "across"), (1, "down")):
         at = form.whole(
-            f"peg-{word}", boxes[axis], frame.pivot[axis], -FAR, FAR, unit="px",
+            f"pivot-{word}", boxes[axis], frame.pivot[axis], -FAR, FAR, unit="px",
             tip=f"The pixel that stands on the sprite's position, {word}.",
         )  # fmt: skip
         if at is not None:
-            return _pivot(axis, at), "moving the peg"
+            return _pivot(axis, at), "moving the pivot"
     return None
 
 

@@ -1,4 +1,4 @@
-"""The peg, the hit box and the neighbours' outlines of a frame on its canvas, and dragging them."""
+"""The pivot, the hit box and the neighbours' outlines of a frame on its canvas, and dragging them."""
 
 from dataclasses import replace
 
@@ -27,7 +27,7 @@ def framed(pixels: Pixels, frame: Frame, flip: int) -> Pixels:
 
 
 def draw_neighbours(desk: Desk, sheet: Sheet, frame: Frame, pixels: Pixels, view: canvas.View) -> None:
-    """Grey outlines of the steps before and after this one, standing on the same peg."""
+    """Grey outlines of the steps before and after this one, standing on the same pivot."""
     sprites = desk.session.document.sprites
     for sprite in sprites:
         for animation in sprite.animations:
@@ -87,8 +87,8 @@ def draw_shapes(desk: Desk, frame: Frame, view: canvas.View, flip: int) -> None:
         place = view.to_window((hit[0] + MARGIN_PX, hit[1] + MARGIN_PX, *hit[2:]))
         ui.frame(place, (255, 255, 255), 2)
         ui.dashes(place, (213, 94, 0), 6)
-    peg = view.to_window((pivot[0] + MARGIN_PX, pivot[1] + MARGIN_PX, 1, 1))
-    middle, ground = peg[0] + peg[2] / 2, peg[1] + peg[3]
+    mark = view.to_window((pivot[0] + MARGIN_PX, pivot[1] + MARGIN_PX, 1, 1))
+    middle, ground = mark[0] + mark[2] / 2, mark[1] + mark[3]
     ui.fill((middle - ui.px(22), ground, ui.px(44), 3), (255, 255, 255))
     ui.fill((middle - ui.px(22), ground + 1, ui.px(44), 1), (0, 0, 0))
     ui.fill((middle - 2, ground - ui.px(26), 4, ui.px(26)), (255, 255, 255))
@@ -103,10 +103,10 @@ def dragged(
     place = (felt.at[0] + area[0], felt.at[1] + area[1])
     pivot, hit = _mirrored(frame, flip)
     if felt.started:
-        peg = view.to_window((pivot[0] + MARGIN_PX, pivot[1] + MARGIN_PX, 1, 1))
-        near = abs(place[0] - peg[0] - peg[2] / 2) < 10 and -34 < place[1] - peg[1] - peg[3] < 8
+        mark = view.to_window((pivot[0] + MARGIN_PX, pivot[1] + MARGIN_PX, 1, 1))
+        near = abs(place[0] - mark[0] - mark[2] / 2) < 10 and -34 < place[1] - mark[1] - mark[3] < 8
         part = (
-            "peg"
+            "pivot"
             if near
             else canvas.grip(view.to_window((hit[0] + MARGIN_PX, hit[1] + MARGIN_PX, *hit[2:])), place)
             if hit
@@ -123,7 +123,7 @@ def dragged(
         return None
     by = (round(felt.moved[0] / view.zoom), round(felt.moved[1] / view.zoom))
     by = (-by[0] if flip & 1 else by[0], -by[1] if flip & 2 else by[1])
-    if part == "peg":
+    if part == "pivot":
         new = replace(start, pivot=(start.pivot[0] + by[0], start.pivot[1] + by[1]))
     else:
         assert start.hit_box is not None
@@ -137,7 +137,7 @@ def dragged(
     changed = change_frames(desk.session.document, sheet.name, [frame.name], lambda _: new)
     return Edit(
         document=changed,
-        label="moving the peg" if part == "peg" else "the hit box",
+        label="moving the pivot" if part == "pivot" else "the hit box",
         gesture=f"drag {desk.local['gesture']}",
         held=True,
     )
@@ -153,4 +153,4 @@ def _arrows(desk: Desk, sheet: Sheet) -> Edit | None:
         desk.session.chosen.frames,
         lambda f: replace(f, pivot=(f.pivot[0] + by[0], f.pivot[1] + by[1])),
     )
-    return Edit(document=changed, label="moving the peg", gesture="arrows peg")
+    return Edit(document=changed, label="moving the pivot", gesture="arrows pivot")

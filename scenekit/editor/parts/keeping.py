@@ -34,7 +34,7 @@ def draw_keeping(desk: Desk, form: Form, scene: Scene) -> Camera | None:
     ):
         value = form.whole(
             f"zone-{word}", box, camera.zone[number], 1 if number > 1 else -FAR, FAR,
-            tip=f"The zone of the view in which the sprite's peg moves while the camera stands, {word}.",
+            tip=f"The zone of the view in which the sprite's pivot moves while the camera stands, {word}.",
         )  # fmt: skip
         if value is not None:
             sides = [*camera.zone]
