@@ -150,9 +150,10 @@ def figure(
 
 
 def _image(data: bytes, words: str, size: tuple[int, int], kind: str) -> str:
+    """Return a picture that is drawn together with its page, so that no look or print comes before it."""
     encoded = base64.b64encode(data).decode("ascii")
     return (
-        f'<img class="{kind.strip()}" width={size[0]} height={size[1]} loading=lazy alt="{text(words)}" '
+        f'<img class="{kind.strip()}" width={size[0]} height={size[1]} decoding=sync alt="{text(words)}" '
         f'src="data:image/png;base64,{encoded}">'
     )
 

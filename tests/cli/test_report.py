@@ -1,5 +1,6 @@
 """The report's page: whole, without a network, safe against names, still where that is asked for."""
 
+import base64
 import os
 import re
 import shutil
@@ -13,6 +14,8 @@ from PIL import Image
 from scenekit.report.page import Section, chips, figure, page, paragraph, png, table
 
 HOSTILE = '"><script>alert(1)</script><img src=x onerror=alert(1)>\u202e\x07'
+NOWHERE = (255, 0, 255)
+"""A colour that is nowhere on the page."""
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 
 
@@ -78,6 +81,9 @@ def test_the_page_holds_all_it_shows(written):
     assert html.count('class="pixels moving"') == html.count('class="pixels resting"') > 0
     pictures = [a for tag, a in parsed(html) if tag == "img"]
     assert all(a["alt"] and a["width"] and a["height"] for a in pictures)
+    assert not any("loading" in a for a in pictures), (
+        "a lazy picture can be missing when the page is shot or printed"
+    )
 
 
 def test_hostile_words_are_only_words():
@@ -133,6 +139,18 @@ def test_a_real_browser_shows_it(written, tmp_path):
     assert "CONSOLE" not in said, "nothing is refused by the page's own policy, nothing is missing"
     assert picture.shape == (1600, 1000, 3)
     assert len(np.unique(picture.reshape(-1, 3), axis=0)) > 40
+
+
+def test_with_reduced_motion_a_real_browser_shows_no_moving_picture(written, tmp_path):
+    html = written.read_text(encoding="utf-8")
+    one = base64.b64encode(png(np.full((1, 1, 3), NOWHERE, np.uint8))).decode("ascii")
+    marked = tmp_path / "marked.html"
+    changed = re.sub(r'(class="pixels moving"[^>]*base64,)[^"]*', rf"\g<1>{one}", html)
+    marked.write_text(changed, encoding="utf-8")
+    usual, _ = shot(marked, tmp_path / "usual.png")
+    assert (usual == NOWHERE).all(axis=2).any(), "the colour that stands for moving pictures is seen"
     still, _ = shot(written, tmp_path / "still.png", "--force-prefers-reduced-motion")
-    again, _ = shot(written, tmp_path / "again.png", "--force-prefers-reduced-motion")
-    assert np.array_equal(still, again), "with reduced motion two looks at different moments are equal"
+    again, _ = shot(marked, tmp_path / "again.png", "--force-prefers-reduced-motion")
+    assert not (still == NOWHERE).all(axis=2).any()
+    assert np.array_equal(still, again), "what moving pictures hold makes no difference"
+    assert not re.search("animation|transition|@keyframes", re.search("<style>(.*?)</style>", html, re.S)[1])
