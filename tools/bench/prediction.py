@@ -13,6 +13,10 @@ the yardstick, is timed before and after each pass; a pass counts where both too
 yardstick's best in the whole run, and passes go on, up to a bound, until two do (pcbasic: one). A scene
 for which none does keeps all its passes and is marked. Every row is printed, with all its rounds, yardsticks
 and the load.
+
+Real-time priority is refused, and a pass under it does not count: brandy keeps TIME by a thread of its own,
+which starves on one core beside a program that never waits (`chrt -r 10 taskset -c 1`: steps of 100 ms seen,
+where 10 ms are usual), and no yardstick shows it.
 """
 
 import argparse
@@ -222,6 +226,11 @@ def calibrated(name: str) -> tuple[Machine, dict[str, object]]:
         return measured, about
 
 
+def real_time() -> bool:
+    """Say whether this process, and so all that it starts, runs with real-time priority."""
+    return os.sched_getscheduler(0) in (os.SCHED_FIFO, os.SCHED_RR)
+
+
 def low(times: list[int]) -> int:
     """Return the second shortest, or of few rounds the shortest, as the calibration does."""
     return sorted(times)[1 if len(times) >= SECOND_FROM else 0]
@@ -258,10 +267,11 @@ class Pass:
 
     said: tuple[int, ...]
     yardstick_ms: float
+    real_time: bool = False
 
     @property
     def quick(self) -> bool:
-        return self.yardstick_ms <= QUICK * YARDSTICK.best
+        return not self.real_time and self.yardstick_ms <= QUICK * YARDSTICK.best
 
 
 @dataclass
@@ -277,9 +287,9 @@ class Timed:
     def run(self) -> None:
         files = timing_program(self.build, self.pictures, ROUNDS)
         program = next(file for file in files if file.startswith("time"))
-        before = YARDSTICK.read()
+        before, hurried = YARDSTICK.read(), real_time()
         said = run_files(files, program, self.build, 600)
-        self.passes.append(Pass(said, max(before, YARDSTICK.read())))
+        self.passes.append(Pass(said, max(before, YARDSTICK.read()), hurried or real_time()))
 
     @property
     def quick_passes(self) -> int:
@@ -390,6 +400,9 @@ def main() -> int:
     if options.readme:
         write_readme(options.readme)
         return 0
+    if real_time():
+        print("prediction: started with real-time priority; clocks kept by a thread are starved by it")
+        return 2
     rows: list[dict[str, object]] = []
     for name in options.only.split(",") if options.only else INTERPRETERS:
         try:
