@@ -8,15 +8,9 @@ import numpy as np
 from scenekit.advice.choose import Option
 from scenekit.build import Build, run_stages
 from scenekit.costs.estimate import estimate
-from scenekit.costs.pricing import PriceList, sound_share
-from scenekit.costs.worst import (
-    camera_places,
-    plane_times,
-    sprite_numbers,
-    sprite_work,
-    time_us,
-    worst_case,
-)
+from scenekit.costs.pricing import PriceList, sound_share, time_us
+from scenekit.costs.worst import camera_places, plane_times, worst_case
+from scenekit.costs.worstsprites import sprite_numbers, sprite_work
 from scenekit.errors import SceneKitError
 from scenekit.model.edits import put
 from scenekit.model.project import Project

@@ -56,6 +56,15 @@ def price(work: Sequence[Work], prices: PriceList, period_ms: float) -> tuple[Pr
     return tuple(result)
 
 
+def time_us(work: Sequence[Work], prices: PriceList) -> float:
+    """Return the time of work, unknown prices counted by their pixels so that the largest is still found."""
+    total = 0.0
+    for item in work:
+        cost = prices.get(item.operation)
+        total += item.pixels if cost is None else cost.time_us(item.calls, item.rows, item.pixels)
+    return total
+
+
 def price_amounts(amounts: Amounts, prices: PriceList, period_ms: float) -> tuple[Times, tuple[str, ...]]:
     """Return the time of every tick in ms, and the operations that have no price, sorted.
 

@@ -8,25 +8,26 @@ from numpy.typing import NDArray
 
 from scenekit.costs.estimate import Estimate
 from scenekit.costs.margin import margin_ms
-from scenekit.costs.pricing import Priced, PriceList, price, price_amounts
-from scenekit.errors import ProjectError
+from scenekit.costs.pricing import Priced, PriceList, price, price_amounts, time_us
+from scenekit.costs.worstchanges import ChangesAtWorst, due_planes, may_be_whole, sizes_of
+from scenekit.costs.worstsprites import largest_look, sprite_numbers, sprite_work
 from scenekit.machines.machine import DisplayMode, Machine
 from scenekit.model.project import Project
 from scenekit.model.scene import Plane, Scene
-from scenekit.model.sprites import FACINGS
-from scenekit.motion.looks import shown_animation
 from scenekit.motion.tracks import cameras_along, scrolls_along
+from scenekit.plan.changework import LOOKING
 from scenekit.plan.counting import Counter, counter_of
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.work import Work
-from scenekit.tables.pieces import EMPTY
 
 Whole = NDArray[np.int64]
 Times = NDArray[np.float64]
 MOST_PLACES = 250_000
 MOST_SCROLLS = 120_000
 MOST_VALUES = 32
-MOST_OF_A_SPRITE = 1000
+WHEN_WHOLE = (LOOKING, "view", "backdrop")
+"""Other things that are counted apart where no picture is drawn whole."""
+
 START_UP = ("border",)
 """Things that only the first pictures draw: part of starting the game, not of its worst picture."""
 
@@ -65,6 +66,8 @@ def worst_case(
 
     Each plane is priced at every place of the camera, each sprite as its dearest frame and facing, each item
     of the panel as its dearest value; the rest counts as on the tick of the time line that has most of it.
+    Where only changes are drawn and no picture after the first can be drawn whole, whatever sprites do, the
+    dearest of the planes that take turns counts, and every sprite at its dearest place.
     numbers  of sprites at the same time, by name; as many as the scene places where it says nothing
     raises   ProjectError: a number for a sprite that the scene does not place
     """
@@ -81,9 +84,14 @@ def worst_case(
     held = sprite_numbers(scene, numbers or {})
     work = []
     if planner.scheme.draws:
-        work += [w for number, scroll in enumerate(scrolls) for w in planner.plane_work(number, scroll)]
-        work += sprite_work(project, planner, prices, held)
-        work += [*_panel(project, planner, prices), *_others(planner, line)]
+        drawn = sprite_work(project, planner, prices, held)
+        changed = _changed_work(project, planner, prices, scrolls, held, drawn)
+        if changed is None:
+            planes = [w for number, scroll in enumerate(scrolls) for w in planner.plane_work(number, scroll)]
+            work = [*planes, *drawn, *_others(planner, line)]
+        else:
+            work = [*changed, *(w for w in _others(planner, line) if w.name not in WHEN_WHOLE)]
+        work += _panel(project, planner, prices)
     costs = price(work, prices, period_ms)
     spent = [cost.time_ms for cost in costs]
     total = None if None in spent else sum(time for time in spent if time is not None)
@@ -100,6 +108,29 @@ def worst_case(
         numbers=tuple(held.items()),
         costs=costs,
     )
+
+
+def _changed_work(
+    project: Project,
+    planner: DrawPlanner,
+    prices: PriceList,
+    scrolls: Sequence[tuple[int, int]],
+    held: Mapping[str, int],
+    drawn: Sequence[Work],
+) -> list[Work] | None:
+    """Return the work of the dearest picture that draws changes, None where one may be drawn whole."""
+    if not planner.changes or may_be_whole(planner):
+        return None
+    shapes = {name: largest_look(project, planner, name) for name in held}
+    once = [work for work in drawn if work.operation != "box-sprite"]
+    at_worst = ChangesAtWorst(planner, prices, scrolls, sizes_of(shapes, held), once)
+    found = []
+    for due in sorted(due_planes(planner.scene, at_worst.back), key=sorted):
+        work = at_worst.work(due)
+        if work is None:
+            return None
+        found.append(work)
+    return max(found, key=lambda work: round(time_us(work, prices), 6))
 
 
 def camera_places(scene: Scene) -> tuple[tuple[Whole, Whole], bool]:
@@ -161,81 +192,6 @@ def _scroll_times(counter: Counter, number: int, scroll: tuple[Whole, Whole], pr
     bare = {name: cost for name, cost in prices.items() if not cost.share_percent}
     times = price_amounts(counter.planes[number].at(across, down), bare, 0.0)[0]
     return np.asarray(times[which] * 1000, dtype=np.float64)
-
-
-def time_us(work: Sequence[Work], prices: PriceList) -> float:
-    """Return the time of work, unknown prices counted by their pixels so that the largest is still found."""
-    total = 0.0
-    for item in work:
-        cost = prices.get(item.operation)
-        total += item.pixels if cost is None else cost.time_us(item.calls, item.rows, item.pixels)
-    return total
-
-
-def sprite_numbers(scene: Scene, numbers: Mapping[str, int]) -> dict[str, int]:
-    """Return how many of each sprite are on screen at most: as placed, or as said.
-
-    raises   ProjectError: a sprite that the scene does not place, or a number out of range
-    """
-    held: dict[str, int] = {}
-    for placed in scene.placed:
-        held[placed.sprite] = held.get(placed.sprite, 0) + 1
-    for name, number in numbers.items():
-        if name not in held:
-            raise ProjectError(
-                f"scene {scene.name}: sprite {name}: not placed in it; must be one of "
-                f"{', '.join(held) or 'none'}"
-            )
-        if not 0 <= number <= MOST_OF_A_SPRITE:
-            raise ProjectError(
-                f"scene {scene.name}: sprite {name}: got {number}; must be 0 to {MOST_OF_A_SPRITE}"
-            )
-        held[name] = number
-    return held
-
-
-def sprite_work(
-    project: Project, planner: DrawPlanner, prices: PriceList, held: Mapping[str, int]
-) -> list[Work]:
-    """Return the work of every sprite as its dearest frame and facing, wholly in view."""
-    found = []
-    for name, number in held.items():
-        if number:
-            choices = _looks(project, planner, name)
-            dearest = max(choices, key=lambda choice: round(time_us(choice, prices), 6))
-            found += [
-                Work(
-                    name=name,
-                    operation=w.operation,
-                    calls=w.calls * number,
-                    rows=w.rows * number,
-                    pixels=w.pixels * number,
-                )
-                for w in dearest
-            ]
-    return found
-
-
-def _looks(project: Project, planner: DrawPlanner, name: str) -> list[list[Work]]:
-    sprite = project.sprite(name)
-    asked = ("seen-sprite", "box-sprite") if planner.changes else ("sprite",)
-    looked = [Work(name=name, operation=o, calls=1, rows=0, pixels=0) for o in asked]
-    handed = Work(name=name, operation="piece", calls=1, rows=0, pixels=0)
-    choices = [looked]
-    pieces = planner.pieces
-    for number in range(len(sprite.animations)):
-        for facing in FACINGS:
-            shown, turn = shown_animation(sprite, number, facing)
-            animation = sprite.animations[shown]
-            for step in animation.steps:
-                frame, flip = planner.numbers[animation.sheet, step.frame], step.flip ^ turn
-                if (frame, flip) in pieces.turned:
-                    frame, flip = pieces.turned[frame, flip], 0
-                cell = pieces.frames[frame].cell
-                if cell != EMPTY:
-                    drawn = planner.piece_work(cell // 4, 0, 0, cell % 4 ^ flip)
-                    choices.append([*looked, handed, *drawn])
-    return choices
 
 
 def _panel(project: Project, planner: DrawPlanner, prices: PriceList) -> list[Work]:

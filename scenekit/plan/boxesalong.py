@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from scenekit.plan.changes import MOST_BOXES
+from scenekit.plan.changes import MOST_BOXES, most_area
 
 Whole = NDArray[np.int64]
 Small = NDArray[np.int32]
@@ -132,7 +132,7 @@ def changes_along(
         boxes.add(who[free], *(part[free] for part in corners))
     _add_sprites(boxes, sprites)
     areas = np.where(boxes.areas > 0, boxes.areas, 0).sum(axis=0, dtype=np.int64)
-    whole = boxes.full | (2 * areas > view[0] * view[1])
+    whole = boxes.full | (areas > most_area(view))
     held = np.where(whole, 0, boxes.counts)
     which = np.repeat(np.arange(count), np.where(whole, 1, held))
     place = np.arange(len(which)) - np.searchsorted(which, which)

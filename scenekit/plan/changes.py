@@ -9,6 +9,11 @@ MOST_BOXES = 24
 """Boxes of one picture; with more of them everything is drawn."""
 
 
+def most_area(view: Pair) -> int:
+    """Return how many pixels of a view boxes may hold, three quarters; with more everything is drawn."""
+    return 3 * view[0] * view[1] // 4
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seen:
     """A sprite as drawn: its box in the view (no width when nothing is drawn), piece, flip, and look.
@@ -106,7 +111,7 @@ def changes(
             boxes.add(before.moved(moved))
             boxes.add(now.box)
     found = everything
-    if not boxes.full and 2 * sum(area(box) for box in boxes.found) <= view[0] * view[1]:
+    if not boxes.full and sum(area(box) for box in boxes.found) <= most_area(view):
         found = Changes(moved=moved, boxes=tuple(boxes.found), whole=False)
     return replace(found, apart=apart is not None, added=boxes.added, pairs=boxes.pairs)
 

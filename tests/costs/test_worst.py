@@ -6,7 +6,8 @@ import pytest
 
 from scenekit.build import Build, run_stages
 from scenekit.costs.estimate import Estimate, estimate
-from scenekit.costs.worst import camera_places, plane_times, time_us, worst_case
+from scenekit.costs.pricing import time_us
+from scenekit.costs.worst import camera_places, plane_times, worst_case
 from scenekit.errors import ProjectError
 from scenekit.machines.cost import Cost
 from scenekit.model.project import Project

@@ -37,7 +37,7 @@ def test_old_and_new_place_are_one_box_where_that_is_no_larger() -> None:
 def test_everything_is_drawn_when_planes_part_or_too_much_changed() -> None:
     assert changes(VIEW, None, ()).whole
     assert changes(VIEW, (40, 0), ()).whole
-    assert changes(VIEW, (21, 0), ()).whole
+    assert changes(VIEW, (31, 0), ()).whole
     many = [(seen(x, y, 1, 1), seen(x + 2, y, 1, 1)) for x in range(0, 36, 6) for y in range(0, 24, 4)]
     assert len(many) * 2 > MOST_BOXES
     assert changes(VIEW, (0, 0), many).whole
@@ -51,7 +51,7 @@ def test_planes_that_move_apart_are_drawn_where_they_were_and_are() -> None:
     assert plane_box(VIEW, (4, 8, 10, 6), repeats, (5, 2), (3, -1)) == (0, 5, 40, 7)
     found = changes(VIEW, (0, 0), (), [(0, 4, 40, 7)])
     assert (found.boxes, found.apart, found.whole) == (((0, 4, 40, 7),), True, False)
-    assert changes(VIEW, (0, 0), (), [(0, 4, 40, 13)]).whole
+    assert changes(VIEW, (0, 0), (), [(0, 4, 40, 19)]).whole
 
 
 @pytest.mark.parametrize("seed", range(200))
