@@ -8,6 +8,7 @@ from scenekit.build import (
     BuildOptions,
     Progress,
     add_stops,
+    check_sums,
     check_values,
     cut_pieces,
     needed_extras,
@@ -29,8 +30,9 @@ from scenekit.model.project import Project
 from scenekit.plan.schemes import PAGE, allowed_flips
 from scenekit.programs.assemble import Parts, game_library, game_player
 from scenekit.programs.changing import Changing
-from scenekit.programs.proof import only_saved_by
+from scenekit.programs.proof import only_saved_by, reporting
 from scenekit.programs.streams import stream_tables
+from scenekit.routines.language import Program
 from scenekit.routines.library import is_wide
 from scenekit.tables.bundle import Bundle
 from scenekit.tables.pieces import common_pictures, pack
@@ -218,13 +220,26 @@ def _write_programs(game: Game) -> None:
         game.project, game.options, dialect, library, game.program_file, constants, game.files
     )
     if game.options.play:
-        player = only_saved_by(game_player(parts, game.changing), dialect.words)
-        text = spell(dialect, player, constants, options)
+        text, stops = spell(dialect, _player(game, parts), constants, options), game.options.report
         if dialect.words.get("stops_open"):
-            game.files[STOPS_FILE] = b""
+            game.files[STOPS_FILE] = "".join(f"{stop}\n" for stop in stops).encode("ascii")
         else:
-            text = add_stops(text, dialect)
+            text = add_stops(text, dialect, stops)
         game.files[game.play_file] = text.encode("ascii")
+
+
+def _player(game: Game, parts: Parts) -> Program:
+    """Return the playing program, which reports records where stops are given for a proof.
+
+    raises   ExportError: sums of rows are asked for that cannot be foretold
+    """
+    player = game_player(parts, game.changing)
+    if game.options.report:
+        sums = game.options.row_sums and parts.scheme.draws
+        for build in game.scenes if sums else ():
+            check_sums(build)
+        player = reporting(player, game.tables.shared, parts.size if sums else None, game.tables.names)
+    return only_saved_by(player, game.first.dialect.words)
 
 
 def _write_credits(game: Game) -> None:

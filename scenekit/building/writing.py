@@ -165,9 +165,9 @@ def check_sums(build: Build) -> None:
 
 
 def add_stops(text: str, dialect: Dialect, stops: Sequence[int] = ()) -> str:
-    """Put the list of stops, one marked DATA line, after the tables.
+    """Put the list of stops, in marked lines of DATA, after the tables.
 
-    raises   ExportError: the stops do not fit a line, or the dialect must read them from a file
+    raises   ExportError: the dialect must read them from a file
     """
     if dialect.definitions_first or "{variable_prefix}" in dialect.statements["data"]:
         raise ExportError(
@@ -176,16 +176,23 @@ def add_stops(text: str, dialect: Dialect, stops: Sequence[int] = ()) -> str:
         )
     lines = text.splitlines()
     remark = dialect.statements["remark"].format(text="STOPS: TICKS TO REPORT, -1 ENDS THE LIST")
-    data = dialect.statements["data"].format(items=",".join(str(tick) for tick in (*stops, -1)))
-    if len(data) + 6 > dialect.limits.line_length:
-        raise ExportError(
-            f"{len(stops)} stops do not fit one DATA line of {dialect.limits.line_length} characters"
-        )
+    added = [remark, *_data_lines(stops, dialect)]
     if not dialect.numbered:
-        return "\n".join([*lines, remark, data]) + "\n"
+        return "\n".join([*lines, *added]) + "\n"
     last = int(lines[-1].split()[0])
-    end = dialect.statements["end"]
-    return "\n".join([*lines[:-1], f"{last} {remark}", f"{last + 1} {data}", f"{last + 2} {end}"]) + "\n"
+    added.append(dialect.statements["end"])
+    return "\n".join([*lines[:-1], *(f"{last + n} {line}" for n, line in enumerate(added))]) + "\n"
+
+
+def _data_lines(stops: Sequence[int], dialect: Dialect) -> list[str]:
+    """Return lines of DATA with a list of stops and its end, as many to a line as fit."""
+    data, rows = dialect.statements["data"], [[-1]]
+    for stop in reversed(stops):
+        items = ",".join(str(number) for number in (stop, *rows[0]))
+        if len(data.format(items=items)) + 6 > dialect.limits.line_length:
+            rows.insert(0, [])
+        rows[0].insert(0, stop)
+    return [data.format(items=",".join(str(number) for number in row)) for row in rows]
 
 
 def write_credits(build: Build) -> None:

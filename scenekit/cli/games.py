@@ -1,18 +1,20 @@
 """What export and verify do with all scenes of a project together."""
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from scenekit.cli.shared import Progress, check_trust, exit_code, print_findings, print_json
+from scenekit.cli.shared import Progress, check_trust, exit_code, print_findings, print_json, ticks
 
 if TYPE_CHECKING:
     from scenekit.build import BuildOptions
     from scenekit.cli.delivering import Way
     from scenekit.game import Game
     from scenekit.model.project import Project
+    from scenekit.verify.board import BoardProof
+    from scenekit.verify.journey import Visit
     from scenekit.verify.prove import Proof
 
 Run = Callable[[Path | None, Path | None, float | None], "Proof"]
@@ -99,18 +101,32 @@ def _describe(game: "Game", changed: Collection[str] | None) -> None:
         click.echo(f"  {name:<24} {len(data):>9} bytes{'' if name in changed else '  unchanged'}")
 
 
+def visits_of(project: "Project", text: str) -> "tuple[Visit, ...]":
+    """Return the way through all scenes and back that a list of ticks stands for; "auto" spreads them."""
+    from scenekit.verify.journey import there_and_back
+
+    return there_and_back(project.scenes, () if text == "auto" else ticks(text, "--proof"))
+
+
+def game_stops(project: "Project", text: str) -> tuple[int, ...]:
+    """Return the list of stops at which the program of a game reports, for proof on a board."""
+    from scenekit.verify.journey import stop_list
+
+    return stop_list(visits_of(project, text), len(project.scenes))
+
+
 def verify_game(
     project: "Project",
     target: str | None,
     options: "BuildOptions",
-    ticks: Sequence[int],
+    stops: str,
     trust: bool,
     progress: Progress,
 ) -> Run:
     """Return what runs a project's scenes there and back."""
     from scenekit.errors import VerifyError
     from scenekit.game import build_game
-    from scenekit.verify.visits import prove_game, there_and_back, usual_visits_limit_s
+    from scenekit.verify.visits import prove_game, usual_visits_limit_s
 
     game = build_game(project, target, options=options, progress=progress)
     check_trust(game.first, trust)
@@ -118,9 +134,23 @@ def verify_game(
     def run(exported: Path | None, pictures: Path | None, seconds: float | None) -> "Proof":
         if exported is not None and not (exported / game.play_file).is_file():
             raise VerifyError(f"{exported / game.play_file}: no such file; export with --play first")
-        visits = there_and_back(game, ticks)
+        visits = visits_of(project, stops)
         limit_s = seconds or usual_visits_limit_s(game, visits)
         progress(f"running, for {limit_s:.0f} s at the most", 0, 1)
         return prove_game(game, visits, exported=exported, pictures=pictures, time_limit_s=seconds)
 
     return run
+
+
+def judge_game_sent(
+    project: "Project", target: str | None, stops: str, sent: tuple[str, ...], sums: bool
+) -> "BoardProof":
+    """Judge what a board sent back of all scenes; screens are named by the number of their stop."""
+    from scenekit.game import build_game
+    from scenekit.verify.board import read_sent
+    from scenekit.verify.board_games import judge_game
+
+    game = build_game(project, target)
+    visits = visits_of(project, stops)
+    numbers = range(sum(len(visit.ticks) for visit in visits))
+    return judge_game(game, visits, *read_sent(sent, numbers), sums)

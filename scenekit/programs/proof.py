@@ -5,8 +5,10 @@ from dataclasses import replace
 
 from scenekit.routines.language import (
     Assign,
+    Binary,
     Call,
     Element,
+    Expression,
     For,
     Name,
     Number,
@@ -26,15 +28,19 @@ BAND_ROWS = 16
 """Rows of the screen that share two sums."""
 
 
-def reporting(program: Program, tables: Sequence[Table], screen: tuple[int, int] | None = None) -> Program:
+def reporting(
+    program: Program,
+    tables: Sequence[Table],
+    screen: tuple[int, int] | None = None,
+    own: Sequence[str] = (),
+) -> Program:
     """Return a playing program that reports records: two sums of each table, then every value as before.
 
     screen   (width, height): at each stop two sums of every 16 rows are reported, in place of a saved screen
+    own      names of the tables that each of several scenes has to itself
     """
-    routines = [
-        _table_sums(tables) if routine.name == "say_tables" else _recording(routine)
-        for routine in program.routines
-    ]
+    made = {"say_tables": _table_sums(tables), "say_scene": _scene_sums(own)}
+    routines = [made.get(routine.name) or _recording(routine) for routine in program.routines]
     more = list(gather(["report"]))
     if screen is not None:
         routines = [replace(r, body=map_statements(r.body, _summed)) for r in routines]
@@ -99,8 +105,19 @@ def _table_sums(tables: Sequence[Table]) -> Routine:
     body: list[Statement] = [Assign(Name("reported"), Number(0))]
     for table in tables:
         if table.values:
-            add = Call("add_to_sum", (Element(table.name, Name("i")),))
-            body += [Assign(Name(name), Number(1)) for name in SUMS]
-            body.append(For("i", Number(0), Number(len(table.values) - 1), (add,)))
-            body += [Call("report", (Name(name),)) for name in SUMS]
+            body += _sums_of(table.name, Number(len(table.values) - 1))
     return Routine("say_tables", (), ("i",), tuple(body), ("Reports two sums of every table.",))
+
+
+def _scene_sums(own: Sequence[str]) -> Routine:
+    body: list[Statement] = []
+    for place, name in enumerate(own):
+        body += _sums_of(name, Binary("-", Element("table_count", Number(place)), Number(1)))
+    return Routine("say_scene", (), ("i",), tuple(body), ("Reports two sums of every table of the scene.",))
+
+
+def _sums_of(table: str, last: Expression) -> list[Statement]:
+    """Return what reports two sums of a table up to a place."""
+    add = Call("add_to_sum", (Element(table, Name("i")),))
+    sums: list[Statement] = [Assign(Name(name), Number(1)) for name in SUMS]
+    return [*sums, For("i", Number(0), last, (add,)), *(Call("report", (Name(name),)) for name in SUMS)]

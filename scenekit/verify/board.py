@@ -12,14 +12,17 @@ from scenekit.errors import VerifyError
 from scenekit.images.flat import read_picture
 from scenekit.interpreters.windowtext import read_screen
 from scenekit.model.arrays import Pixels, freeze
+from scenekit.model.project import Project
 from scenekit.programs.proof import BAND_ROWS
 from scenekit.programs.records import find_records, numbers_in, read_log_file, sums_of
-from scenekit.render.screen import screen_indices
+from scenekit.render.screen import render_screen, screen_indices
 from scenekit.verify.compare import TickResult, compare_screen, state_values
 
 SHOT = re.compile(r"shot(\d{1,6})\.\w{1,5}", re.IGNORECASE)
 AT_TICK = re.compile(r"(\d{1,8})=(.+)")
 PICTURES = (".bmp", ".png", ".gif", ".tif", ".tiff", ".webp")
+Awaited = tuple[tuple[str, tuple[int, ...]], ...]
+"""Name and values of every part of a report, in the order in which a program says them."""
 PASSED, INCOMPLETE, FAILED = "passed", "incomplete", "FAILED"
 
 
@@ -51,7 +54,7 @@ class Part:
 class BoardProof:
     """What the logs and screens of a board prove.
 
-    unsent   ticks whose screen nobody sent
+    unsent   ticks whose screen nobody sent, or of a game the numbers of these screens
     """
 
     parts: tuple[Part, ...]
@@ -77,20 +80,21 @@ class BoardProof:
         }
 
 
-def row_sums(build: Build, tick: int) -> tuple[int, ...]:
-    """Return two sums of every 16 rows of the screen at a tick, as `see` reads them."""
+def row_sums(build: Build, tick: int, project: Project | None = None) -> tuple[int, ...]:
+    """Return two sums of every 16 rows of the screen at a tick, as `see` reads them.
+
+    project   with its values as they stand at tick 0, if not as the build's do
+    """
+    shown = (project or build.project, build.scene, build.reduced, build.screen, build.view, tick)
     if build.mode.indexed:
-        seen = screen_indices(build.project, build.scene, build.reduced, build.screen, build.view, tick)
-        numbers = seen.astype(np.int64)
+        numbers = screen_indices(*shown).astype(np.int64)
     else:
-        numbers = build.picture(tick).astype(np.int64) @ np.array([1, 256, 65536])
+        numbers = render_screen(*shown).astype(np.int64) @ np.array([1, 256, 65536])
     bands = range(0, numbers.shape[0], BAND_ROWS)
     return tuple(n for top in bands for n in sums_of(numbers[top : top + BAND_ROWS].reshape(-1).tolist()))
 
 
-def awaited(
-    build: Build, ticks: Sequence[int], sums: bool = False
-) -> tuple[tuple[str, tuple[int, ...]], ...]:
+def awaited(build: Build, ticks: Sequence[int], sums: bool = False) -> Awaited:
     """Return (name, values) of every table and tick, in the order in which a reporting program says them.
 
     sums   the program reports sums of the screen's rows
@@ -126,7 +130,15 @@ def judge(
     for tick in screens:
         if tick not in ticks:
             raise VerifyError(f"screen of tick {tick}: not among the stops {', '.join(map(str, ticks))}")
-    parts = awaited(build, ticks, sums)
+    parts = found_parts(awaited(build, ticks, sums), logs)
+    compared = tuple(compare_screen(tick, build.picture(tick), screens[tick]) for tick in sorted(screens))
+    shown = build.scheme.draws and not sums
+    unsent = tuple(tick for tick in ticks if tick not in screens) if shown else ()
+    return BoardProof(parts=parts, screens=compared, unsent=unsent)
+
+
+def found_parts(parts: Awaited, logs: Sequence[Sequence[int]]) -> tuple[Part, ...]:
+    """Return what logs say of each awaited part, whose records are numbered from 1 on."""
     records = find_records(logs, range(1, sum(len(values) for _, values in parts) + 1))
     found, number = [], 0
     for name, values in parts:
@@ -139,10 +151,7 @@ def judge(
         ]
         missing = tuple(n for n in numbers if n not in records.values)
         found.append(Part(name=name, values=len(values), missing=missing, different=tuple(wrong)))
-    compared = tuple(compare_screen(tick, build.picture(tick), screens[tick]) for tick in sorted(screens))
-    shown = build.scheme.draws and not sums
-    unsent = tuple(tick for tick in ticks if tick not in screens) if shown else ()
-    return BoardProof(parts=tuple(found), screens=compared, unsent=unsent)
+    return tuple(found)
 
 
 def read_sent(sent: Sequence[str], ticks: Sequence[int]) -> tuple[list[tuple[int, ...]], dict[int, Pixels]]:

@@ -27,16 +27,27 @@ GAP_PX = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TickResult:
-    """How a screen compares: pixels in all, how many differ, and the box around those."""
+    """How a screen compares: pixels in all, how many differ, and the box around those.
+
+    scene   its scene, where several are proved together
+    """
 
     tick: int
     pixels: int
     different: int
     box: tuple[int, int, int, int] | None
+    scene: str = ""
+
+    @property
+    def where(self) -> str:
+        """Return which screen it is, in words."""
+        return f"{self.scene}, tick {self.tick}" if self.scene else f"tick {self.tick}"
 
     def as_dict(self) -> dict[str, object]:
         """Return the result as plain JSON data."""
-        return {"tick": self.tick, "pixels": self.pixels, "different": self.different, "box": self.box}
+        of_scene: dict[str, object] = {"scene": self.scene} if self.scene else {}
+        counts = {"tick": self.tick, "pixels": self.pixels, "different": self.different}
+        return {**of_scene, **counts, "box": self.box}
 
 
 def compare_screen(tick: int, wanted: Pixels, got: Pixels) -> TickResult:

@@ -8,30 +8,19 @@ from pathlib import Path
 import numpy as np
 
 from scenekit.build import Build
-from scenekit.errors import VerifyError
 from scenekit.game import Game
 from scenekit.interpreters import readers
 from scenekit.interpreters.outcome import Outcome, Run
 from scenekit.model.arrays import Pixels
-from scenekit.model.project import Project
 from scenekit.plan.enterwork import entries_written, first_picture
 from scenekit.programs.assemble import COUNTED
-from scenekit.programs.changing import MOST_STOPS
 from scenekit.registry import choose
 from scenekit.render.screen import render_screen
-from scenekit.sprites.panels import values_at
 from scenekit.verify.compare import TickResult, compare_screen, state_values
 from scenekit.verify.folders import LONGEST_REST_S, run_folder
+from scenekit.verify.journey import Leg, Visit, legs, stop_list
 from scenekit.verify.prove import Proof, copy_files, count_different, save_difference, usual_limit_s
-from scenekit.verify.stops import default_ticks, write_stops
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Visit:
-    """A scene that is entered, and the ticks at which it is looked at, in rising order."""
-
-    scene: int
-    ticks: tuple[int, ...]
+from scenekit.verify.stops import write_stops
 
 
 @dataclass(slots=True)
@@ -41,18 +30,6 @@ class _Wanted:
     values: list[int]
     counts: dict[int, str]
     pictures: list[tuple[Build, int, Pixels]]
-
-
-def there_and_back(game: Game, ticks: Sequence[int] = ()) -> tuple[Visit, ...]:
-    """Return visits to every scene in order and back again to the first, at ticks given or spread."""
-    order = [*range(len(game.scenes)), *range(len(game.scenes) - 2, -1, -1)]
-    return tuple(
-        Visit(
-            scene=number,
-            ticks=tuple(sorted(set(ticks))) or default_ticks(game.scenes[number].scene, 6 if place else 8),
-        )
-        for place, number in enumerate(order)
-    )
 
 
 def prove_game(
@@ -70,7 +47,7 @@ def prove_game(
     raises    VerifyError: cannot be run, no time left, nothing fresh to read
     """
     started = time.monotonic()
-    stops = _stops(game, visits)
+    stops = stop_list(visits, len(game.scenes))
     build = game.first
     with run_folder() as folder:
         copy_files(game.files, game.play_file, exported, folder)
@@ -91,22 +68,6 @@ def prove_game(
     return replace(proof, seconds=time.monotonic() - started)
 
 
-def _stops(game: Game, visits: Sequence[Visit]) -> list[int]:
-    """Return the list of stops: -2 less its number enters a scene."""
-    stops: list[int] = []
-    for visit in visits:
-        good = visit.ticks and visit.ticks[0] >= 0 and visit.ticks[-1] <= 10_000_000
-        if not 0 <= visit.scene < len(game.scenes) or not good:
-            raise VerifyError(
-                f"visit of scene {visit.scene} at {list(visit.ticks)[:8]}: must be one of "
-                f"{len(game.scenes)} scenes, at ticks from 0 to 10000000"
-            )
-        stops += [-2 - visit.scene, *sorted(set(visit.ticks))]
-    if not stops or len(stops) > MOST_STOPS:
-        raise VerifyError(f"visits: {len(stops)} stops; must be 1 to {MOST_STOPS}")
-    return stops
-
-
 def usual_visits_limit_s(game: Game, visits: Sequence[Visit]) -> float:
     """Return a time limit; reading a scene's art byte by byte counts too."""
     size = sum(len(data) for data in game.files.values())
@@ -119,7 +80,7 @@ def _judge(game: Game, visits: Sequence[Visit], outcome: Outcome, folder: Path |
     ticks: list[TickResult] = []
     names: list[str] = []
     for (build, tick, picture), screen in zip(wanted.pictures, outcome.screens, strict=False):
-        result = compare_screen(tick, picture, screen)
+        result = replace(compare_screen(tick, picture, screen), scene=build.scene.name)
         ticks.append(result)
         if result.different and folder is not None:
             names.append(save_difference(build, folder, tick, picture, screen))
@@ -150,15 +111,12 @@ def _wanted(game: Game, visits: Sequence[Visit]) -> _Wanted:
     """Return what the program must report and show; values go on from scene to scene."""
     found = _Wanted(values=[], counts={}, pictures=[])
     found.values += [value for table in game.tables.shared for value in table.values]
-    project = game.first.project
     shown = np.arange(len(game.first.reduced.palette), dtype=np.int64)
-    for visit in visits:
-        build = game.scenes[visit.scene]
-        own = game.tables.scenes[visit.scene]
-        found.values += [visit.scene, *(value for table in own for value in table.values)]
-        here = replace(build.project, values=project.values)
-        ticks = tuple(sorted(set(visit.ticks)))
-        for number, tick in enumerate(ticks):
+    for leg in legs(game, visits):
+        build, here = leg.build, leg.project
+        own = game.tables.scenes[leg.scene]
+        found.values += [leg.scene, *(value for table in own for value in table.values)]
+        for number, tick in enumerate(leg.ticks):
             view = (build.screen, build.view)
             if build.scheme.draws:
                 picture = render_screen(here, build.scene, build.reduced, *view, tick)
@@ -167,38 +125,26 @@ def _wanted(game: Game, visits: Sequence[Visit]) -> _Wanted:
                 here, build.scene, build.reduced, build.bundle, build.planner.numbers, build.flags, tick
             )
             if game.options.counting and build.scheme.draws:
-                _count(found, build, here, ticks, number, shown)
+                _count(found, leg, number, shown)
         if build.scheme.draws:
-            shown = entries_written(build.reduced, build.scene, ticks[-1])
-        project = _carried(here, build, ticks[-1])
+            shown = entries_written(build.reduced, build.scene, leg.ticks[-1])
     return found
 
 
 def _count(
-    found: _Wanted,
-    build: Build,
-    project: Project,
-    ticks: tuple[int, ...],
-    number: int,
-    shown: "np.ndarray[tuple[int, ...], np.dtype[np.int64]]",
+    found: _Wanted, leg: Leg, number: int, shown: "np.ndarray[tuple[int, ...], np.dtype[np.int64]]"
 ) -> None:
     """Add the counts of a stop: what the draw plan says of it, and of the change before the first."""
+    ticks, planner = leg.ticks, leg.build.planner
     before = ticks[number - 1] if number else -1
-    older = number - build.abilities.pages
-    planner = build.planner
-    planner.project = project
+    older = number - leg.build.abilities.pages
+    planner.project = leg.project
     work = planner.plan(ticks[number], before, ticks[older] if older >= 0 else -1)
     if number == 0:
         work = first_picture(planner, work, shown, ticks[0])
-    planner.project = build.project
+    planner.project = leg.build.project
     for operation in COUNTED:
         done = [w for w in work if w.operation == operation]
         for total in (sum(w.calls for w in done), sum(w.pixels for w in done)):
             found.counts[len(found.values)] = operation
             found.values.append(total)
-
-
-def _carried(project: Project, build: Build, tick: int) -> Project:
-    """Return the project with every value starting as it stands at a tick of a scene."""
-    now = values_at(project, build.scene, tick)
-    return replace(project, values=tuple(replace(v, start=now[v.name]) for v in project.values))

@@ -47,6 +47,40 @@ def test_an_export_for_proof_is_judged_by_what_comes_back(call, game, tmp_path):
     assert call("verify", game, "--ticks", "0,7,32", *sent).out.startswith("FAILED: ")
 
 
+def test_all_scenes_are_proved_by_one_program(call, demo, tmp_path):
+    """Without --scene the program enters quay, pier and quay again; with it, one scene is proved alone."""
+    out = tmp_path / "out"
+    ticks = ("--target", "board", "--ticks", "0,40")
+    assert call("export", demo.folder, "--target", "board", "--out", out, "--proof", "0,40").code == 0
+    stops = [int(line) for line in (out / "stops.txt").read_text(encoding="ascii").split()]
+    assert stops == [-2, 0, 40, -3, 0, 40, -2, 0, 40]
+    build = run_stages(demo, "board", "quay", last="plan")
+    program = f"{demo.name}-play.words"
+    flips = build.abilities.flips
+    task = Run(folder=out, program=program, dialect=build.dialect, screens=6, time_limit_s=90, flips=flips)
+    outcome = readers()["executor"].run(task)
+    log = tmp_path / "log.txt"
+    log.write_text("\n".join(f"> {value}" for value in outcome.said), encoding="ascii")
+    called = call("verify", demo.folder, *ticks, "--from", log)
+    assert (called.code, called.out.split(":")[0]) == (1, "incomplete")
+    assert "not sent: screens 0, 1, 2, 3, 4, 5" in called.out
+    sent = ["--from", log]
+    for number, screen in enumerate(outcome.screens):
+        Image.fromarray(screen).save(tmp_path / f"shot{number}.png")
+        sent += ["--from", tmp_path / f"shot{number}.png"]
+    called = call("verify", demo.folder, *ticks, *sent)
+    assert called.code == 0, called.out
+    assert called.out.startswith("passed: all scenes for board")
+    swapped = [*sent[:2], "--from", f"2={tmp_path / 'shot0.png'}"]
+    called = call("verify", demo.folder, *ticks, *swapped)
+    assert called.code == 1
+    assert "pier, tick 0: " in called.out
+    assert call("verify", demo.folder, *ticks, "--from", f"6={tmp_path / 'shot0.png'}").code == 2
+    alone = call("verify", demo.folder, *ticks, "--scene", "pier", *sent)
+    assert alone.code == 2
+    assert "the stops are 0 to 1" in alone.err
+
+
 def test_it_refuses_in_one_line(call, game, tmp_path):
     for options in (["--proof", "x"], ["--proof", "0", "--count"], ["--proof", "9:1"]):
         called = call("export", game, "--out", tmp_path / "o", *options)

@@ -13,7 +13,8 @@ from scenekit.model.project import Project
 from scenekit.motion.waking import woken_at
 from scenekit.programs.changing import MOST_STOPS
 from scenekit.verify.compare import row_touches
-from scenekit.verify.visits import Visit, prove_game, there_and_back
+from scenekit.verify.journey import Visit, there_and_back
+from scenekit.verify.visits import prove_game
 
 PROVING = BuildOptions(play=True, counting=True)
 TICKS = (0, 1, 8, 31, 75)
@@ -38,7 +39,7 @@ def board(large: Project) -> Game:
 def test_scenes_with_other_parts_there_and_back(large: Project, interpreter, target: str) -> None:
     interpreter(TARGETS[target][2])
     game = build_game(large, target, options=PROVING)
-    visits = there_and_back(game, TICKS)
+    visits = there_and_back(large.scenes, TICKS)
     assert [visit.scene for visit in visits] == [0, 1, 2, 3, 2, 1, 0]
     proof = prove_game(game, visits)
     assert [(tick.tick, tick.box) for tick in proof.ticks if tick.different] == []

@@ -10,7 +10,8 @@ from scenekit.errors import VerifyError
 from scenekit.game import build_game, scene_files
 from scenekit.model.panel import Value, ValueChange
 from scenekit.model.target import Target
-from scenekit.verify.visits import Visit, prove_game, there_and_back
+from scenekit.verify.journey import Visit, carried, there_and_back
+from scenekit.verify.visits import prove_game
 
 COUNTING = BuildOptions(play=True, counting=True)
 TICKS = (0, 3, 14, 31)
@@ -41,7 +42,7 @@ def project(tmp_path_factory):
 def test_scenes_there_and_back_are_as_the_reference_has_them(project, interpreter, target):
     interpreter(project.target(target).dialect)
     game = build_game(project, target, options=COUNTING)
-    visits = there_and_back(game, TICKS)
+    visits = there_and_back(project.scenes, TICKS)
     assert [visit.scene for visit in visits] == [0, 1, 2, 1, 0]
     proof = prove_game(game, visits)
     assert proof.passed
@@ -55,7 +56,7 @@ def test_tables_in_data_are_found_again_after_every_change(project, interpreter,
     interpreter("ecma55")
     game = build_game(project, "tables", options=BuildOptions(play=True, encode=encode))
     assert not game.changing.in_files
-    assert prove_game(game, there_and_back(game, (0, 14))).passed
+    assert prove_game(game, there_and_back(project.scenes, (0, 14))).passed
 
 
 def test_values_go_on_from_scene_to_scene(project):
@@ -64,9 +65,8 @@ def test_values_go_on_from_scene_to_scene(project):
     visits = (Visit(scene=0, ticks=(20,)), Visit(scene=2, ticks=(20,)), Visit(scene=0, ticks=(0, 20)))
     proof = prove_game(game, visits)
     assert proof.passed
-    from scenekit.verify.visits import _carried
-
-    after = _carried(_carried(_carried(project, game.scenes[0], 20), game.scenes[2], 20), game.scenes[0], 20)
+    after = carried(project, game.scenes[0], 20)
+    after = carried(carried(after, game.scenes[2], 20), game.scenes[0], 20)
     assert after.values[0].start == 29
 
 

@@ -88,12 +88,12 @@ def command(
 ) -> int:
     """Write PROJECT for a target: routines in its BASIC, tables, image files, credits.
 
-    All scenes make one library that changes between them; with --scene, or --proof, one scene alone.
+    All scenes make one library that changes between them; with --scene, one scene alone.
     Only files that an earlier export wrote and nobody edited are replaced.
     """
     from scenekit.build import BuildOptions, run_stages
     from scenekit.cli.delivering import Way, deliver, read_program
-    from scenekit.cli.games import export_game
+    from scenekit.cli.games import export_game, game_stops
     from scenekit.model.store import load
 
     if not 1 <= first_line <= 9000:
@@ -103,6 +103,10 @@ def command(
     if missed_value is not None and not missed:
         raise click.UsageError("--missed-value goes with --missed")
     document = load(project)
+    together = scene is None and len(document.scenes) > 1
+    stops: tuple[int, ...] = ()
+    if proof is not None:
+        stops = game_stops(document, proof) if together else proof_stops(proof, document.scene(scene))
     options = BuildOptions(
         prefix=prefix,
         first_line=first_line,
@@ -111,12 +115,12 @@ def command(
         missed_value=missed_value or "",
         counting=counting,
         encode=encode,
-        report=proof_stops(proof, document.scene(scene)) if proof is not None else (),
+        report=stops,
         row_sums=sums,
         program=read_program(program) if program is not None else None,
     )
     progress = Progress("export")
-    if scene is None and proof is None and len(document.scenes) > 1:
+    if together:
         return export_game(document, target, options, progress, way, as_json)
     build = run_stages(document, target, scene, options=options, progress=progress)
     delivery = deliver(build.files, build.own_files, build.dialect, way)

@@ -19,6 +19,7 @@ from scenekit.cli.shared import (
 from scenekit.errors import VerifyError
 
 if TYPE_CHECKING:
+    from scenekit.verify.board import BoardProof
     from scenekit.verify.prove import Proof
 
 
@@ -80,8 +81,7 @@ def command(
     if scene is None and len(document.scenes) > 1:
         from scenekit.cli.games import verify_game
 
-        chosen = ticks(stops) if stops else ()
-        found = verify_game(document, target, options, chosen, trust, progress)
+        found = verify_game(document, target, options, stops or "auto", trust, progress)
         return tell(found(exported, pictures, seconds), progress, as_json)
     build = run_stages(document, target, scene, options=options, progress=progress)
     check_trust(build, trust)
@@ -118,13 +118,27 @@ def judge_sent(
     from scenekit.model.store import load
     from scenekit.verify.board import PASSED, judge, read_sent
 
-    build = run_stages(load(project), target, scene)
-    chosen = proof_stops(stops, build.scene)
-    proof = judge(build, chosen, *read_sent(sent, chosen), sums)
+    document = load(project)
+    if scene is None and len(document.scenes) > 1:
+        from scenekit.cli.games import judge_game_sent
+
+        proof = judge_game_sent(document, target, stops, sent, sums)
+        what = "all scenes"
+    else:
+        build = run_stages(document, target, scene)
+        chosen = proof_stops(stops, build.scene)
+        proof = judge(build, chosen, *read_sent(sent, chosen), sums)
+        what = build.scene.name
     if as_json:
         print_json(proof.as_dict())
         return 0 if proof.verdict == PASSED else 1
-    click.echo(f"{proof.verdict}: {build.scene.name} for {build.target.name}, from {len(sent)} files")
+    tell_sent(proof, what, document.target(target).name, len(sent))
+    return 0 if proof.verdict == PASSED else 1
+
+
+def tell_sent(proof: "BoardProof", what: str, target: str, files: int) -> None:
+    """Print what a board proved."""
+    click.echo(f"{proof.verdict}: {what} for {target}, from {files} files")
     for part in proof.parts:
         if part.different:
             click.echo(f"  {part.name}: {len(part.different)} of {part.values} records differ")
@@ -134,7 +148,7 @@ def judge_sent(
     for screen in proof.screens:
         if screen.different:
             click.echo(
-                f"  tick {screen.tick}: {screen.different} of {screen.pixels} pixels differ, in {screen.box}"
+                f"  {screen.where}: {screen.different} of {screen.pixels} pixels differ, in {screen.box}"
             )
     equal = sum(part.values - len(part.missing) - len(part.different) for part in proof.parts)
     click.echo(f"records: {equal} of {sum(part.values for part in proof.parts)} equal")
@@ -142,8 +156,8 @@ def judge_sent(
         f"screens: {sum(not s.different for s in proof.screens)} of {len(proof.screens)} sent are equal"
     )
     if proof.unsent:
-        click.echo("unproven, since not sent: screens of ticks " + ", ".join(str(t) for t in proof.unsent))
-    return 0 if proof.verdict == PASSED else 1
+        kind = "screens" if what == "all scenes" else "screens of ticks"
+        click.echo(f"unproven, since not sent: {kind} " + ", ".join(str(t) for t in proof.unsent))
 
 
 def describe(proof: "Proof") -> None:
@@ -154,9 +168,7 @@ def describe(proof: "Proof") -> None:
     click.echo(f"{verdict}: {where}, run by {who} in {proof.seconds:.1f} s")
     for tick in proof.ticks:
         if tick.different:
-            click.echo(
-                f"  tick {tick.tick}: {tick.different} of {tick.pixels} pixels differ, within {tick.box}"
-            )
+            click.echo(f"  {tick.where}: {tick.different} of {tick.pixels} pixels differ, within {tick.box}")
     if proof.ticks:
         wrong = sum(tick.different for tick in proof.ticks)
         click.echo(f"screens: {len(proof.ticks)} compared, {wrong} pixels differ")
