@@ -27,7 +27,7 @@ PATH_HELP = "Stretches TICKS:X,Y[@ANIMATION[@FACING]] with spaces between: ticks
     "--at", required=True, metavar="X,Y", help="Start place, in pixels of the plane that carries it."
 )
 @click.option("--animation", default="", help="Animation it starts with; the sprite's first when left out.")
-@click.option("--facing", default="", help="right, left, up or down.")
+@click.option("--facing", default="", help="right, left, up or down; see: scenekit add facing")
 @click.option("--path", default="", help=PATH_HELP)
 @click.option("--asleep", is_flag=True, help="It does nothing, unseen, until the view comes to it.")
 @click.option("--wakes", metavar="FROM,TO", help="Pixels of the view between which they wake.")

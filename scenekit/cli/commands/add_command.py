@@ -1,6 +1,5 @@
 """scenekit add."""
 
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -8,101 +7,18 @@ from typing import TYPE_CHECKING
 import click
 
 from scenekit.cli.moving import camera, placed
-from scenekit.cli.shared import colour, fraction, pair, project_argument, recheck, whole
+from scenekit.cli.posing import animation, facing
+from scenekit.cli.shared import colour, fraction, pair, project_argument, recheck
 from scenekit.errors import ProjectError
 
 if TYPE_CHECKING:
     from scenekit.model.project import Project
     from scenekit.model.scene import Plane, Scene
-    from scenekit.model.sprites import Sheet
 
 
 @click.group()
 def command() -> None:
-    """Add a sprite's animation, a plane, a placed sprite or a target to a project."""
-
-
-@command.command("animation")
-@project_argument
-@click.argument("sprite")
-@click.argument("name")
-@click.option("--sheet", help="Sheet of the frames; may be left out when there is one only.")
-@click.option("--frames", default="all", show_default=True, help="Names with commas, a range a..b, or all.")
-@click.option(
-    "--ticks", default="6", show_default=True, help="Refreshes each frame stays: one number, or one each."
-)
-@click.option(
-    "--play", type=click.Choice(["loop", "once", "there-and-back"]), default="loop", show_default=True
-)
-@click.option("--mirror", is_flag=True, help="Facing left shows the art mirrored left-right.")
-@click.option("--spans", is_flag=True, help="Rows of the sprite are exported, for exact collisions.")
-def animation(
-    project: Path,
-    sprite: str,
-    name: str,
-    sheet: str | None,
-    frames: str,
-    ticks: str,
-    play: str,
-    mirror: bool,
-    spans: bool,
-) -> None:
-    """Make frames of a sheet an animation NAME of SPRITE; a new sprite is made when needed."""
-    from scenekit.model.edits import put, put_animation
-    from scenekit.model.fields import NAME_PATTERN
-    from scenekit.model.sprites import Animation, Facing, Step
-    from scenekit.model.store import load, save
-
-    for value in (sprite, name):
-        if not NAME_PATTERN.fullmatch(value):
-            raise ProjectError(
-                f"name: got {value!r}; must be letters, digits, - and _, at most 40 characters"
-            )
-    document = load(project)
-    source = _sheet(document, sheet)
-    names = _frame_names(source, frames)
-    counts = [whole(part, "--ticks", 1, 9999) for part in ticks.split(",")]
-    if len(counts) not in (1, len(names)):
-        raise click.BadParameter(
-            f"got {len(counts)} numbers; must be 1 or {len(names)}", param_hint="--ticks"
-        )
-    counts = counts * len(names) if len(counts) == 1 else counts
-    steps = tuple(Step(frame=f, ticks=t) for f, t in zip(names, counts, strict=True))
-    facings: tuple[Facing, ...] = ()
-    if mirror:
-        facings = (Facing(facing="right", flip=0), Facing(facing="left", flip=1))
-    new = Animation(name=name, sheet=source.name, play=play, steps=steps)
-    changed = put_animation(document, sprite, new, facings)
-    if spans:
-        changed = replace(changed, sprites=put(changed.sprites, replace(changed.sprite(sprite), spans=True)))
-    save(changed)
-    click.echo(f"{sprite}: animation {name}, {len(steps)} steps, {sum(counts)} ticks")
-
-
-def _sheet(document: "Project", name: str | None) -> "Sheet":
-    if name is not None:
-        return document.sheet(name)
-    if len(document.sheets) != 1:
-        known = ", ".join(sheet.name for sheet in document.sheets) or "none yet"
-        raise click.UsageError(f"--sheet: name one of the project's sheets: {known}")
-    return document.sheets[0]
-
-
-def _frame_names(sheet: "Sheet", text: str) -> list[str]:
-    known = [frame.name for frame in sheet.frames]
-    if text == "all":
-        names = known
-    elif ".." in text:
-        first, last = text.split("..", 1)
-        for name in (first, last):
-            if name not in known:
-                raise click.BadParameter(f"sheet {sheet.name} has no frame {name!r}", param_hint="--frames")
-        names = known[known.index(first) : known.index(last) + 1]
-    else:
-        names = [part.strip() for part in text.split(",")]
-    if not names:
-        raise click.BadParameter(f"got {text!r}; names no frame of sheet {sheet.name}", param_hint="--frames")
-    return names
+    """Add a sprite's animation or facing, a plane, a placed sprite, a camera or a target to a project."""
 
 
 @command.command("plane")
@@ -301,5 +217,7 @@ def target(project: Path, name: str, machine: str, mode: str, dialect: str, colo
     click.echo(f"target {name}: {machine}, {mode}, dialect {dialect}")
 
 
+command.add_command(animation)
+command.add_command(facing)
 command.add_command(placed)
 command.add_command(camera)
