@@ -240,5 +240,5 @@ def _memory(paper: Paper, area: tuple[int, int, int], memory: Mapping[str, Any])
     note = f"of {plain_bytes(capacity)}: " if kinds else f"{plain_bytes(used)} of {plain_bytes(capacity)}"
     note += ", ".join(f"{kind} {plain_bytes(size)}" for kind, size in kinds.items())
     if reserve:
-        note += f", {plain_bytes(reserve)} kept for the game"
+        note += f", your game {plain_bytes(reserve)}"
     paper.text(x, y + 42, paper.fitted(note, w, 12), 12, QUIET)
