@@ -151,6 +151,7 @@ def kinds(folder: Path) -> dict[str, Kind]:
         "project": Kind((("project.toml", texts["project.toml"]),), read_project, beside=seed),
         "scene": Kind((("scenes/yard.toml", texts["scenes/yard.toml"]),), read_project, beside=seed),
         "several scenes": Kind(rich, more.read_document, beside=more.KEPT),
+        "build with kept parts": Kind(tuple(texts.items()), more.build_again(), beside=seed),
         "waiting save": Kind(
             ((PENDING_FILE, pending),), lambda path: read_project(path.with_name("project.toml")), beside=seed
         ),
@@ -163,6 +164,7 @@ def kinds(folder: Path) -> dict[str, Kind]:
         ),
         "answers": Kind((("answers.toml", more.examples()),), more.make_target, beside=seed),
         "own program": Kind((("own.words", OWN_PROGRAM),), read_own_program),
+        "own game": Kind((("game.words", (more.DEMO / "game.words").read_bytes()),), more.read_game),
         "log": Kind((("log.txt", log),), read_log),
         "log of a proof": Kind((("log.txt", more.proof_log(seed)),), more.judge_log(seed)),
         "log of tests": Kind((("log.txt", more.proof_log(seed)), ("log.txt", log)), more.grade_log(seed)),
