@@ -13,7 +13,8 @@ from scenekit.errors import SceneKitError
 from scenekit.export import write_export
 from scenekit.interpreters import readers
 from scenekit.interpreters.outcome import Run
-from scenekit.model.store import load, read_toml, save
+from scenekit.model.store import load, save
+from scenekit.model.tomlfile import read_toml
 from scenekit.transfer import names_there, ship
 
 HERE = Path(__file__).parent

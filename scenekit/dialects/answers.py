@@ -7,8 +7,8 @@ from functools import cache
 from pathlib import Path
 
 from scenekit.errors import DialectError, UnknownNameError
-from scenekit.model.store import read_toml
 from scenekit.model.text import quote
+from scenekit.model.tomlfile import read_toml
 from scenekit.routines.library import own_names
 
 QUESTIONS_FILE = Path(__file__).parent / "questions.toml"
@@ -44,7 +44,7 @@ class Question:
 def questions() -> tuple[Question, ...]:
     """Return every question in the order of asking."""
     found = []
-    table: dict[str, list[dict[str, object]]] = read_toml(QUESTIONS_FILE, "questions")  # type: ignore[assignment]
+    table: dict[str, list[dict[str, object]]] = read_toml(QUESTIONS_FILE, "questions")
     for group in table["group"]:
         rows: list[dict[str, object]] = group["question"]  # type: ignore[assignment]
         for row in rows:

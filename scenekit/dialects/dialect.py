@@ -9,7 +9,7 @@ from string import Formatter
 from scenekit.dialects.transfer import Transfer, read_transfer
 from scenekit.errors import DialectError
 from scenekit.model.fields import Fields
-from scenekit.model.store import read_toml
+from scenekit.model.tomlfile import read_toml
 from scenekit.records import record
 from scenekit.registry import choose, data_files
 from scenekit.routines.words import WORDS

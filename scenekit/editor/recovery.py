@@ -7,8 +7,9 @@ from pathlib import Path
 from scenekit.errors import SceneKitError
 from scenekit.model.project import Project, read_project
 from scenekit.model.scene import read_scene
-from scenekit.model.store import LARGEST_FILE_BYTES, write_atomically
+from scenekit.model.store import write_atomically
 from scenekit.model.text import project_text, scene_text
+from scenekit.model.tomlfile import LARGEST_FILE_BYTES
 
 NAME = ".unsaved-work{}.json"
 EVERY_S = 30.0

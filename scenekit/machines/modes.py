@@ -8,8 +8,9 @@ from pathlib import Path
 from types import MappingProxyType
 
 from scenekit.errors import MachineError
-from scenekit.machines.fields import Fields, read_toml
+from scenekit.machines.fields import Fields
 from scenekit.machines.timing import MAX_CLOCK_HZ, MAX_TOTAL, Timing
+from scenekit.model.tomlfile import read_toml
 from scenekit.registry import choose, data_files
 
 MODES_FOLDER = Path(__file__).parent / "modes"
@@ -27,17 +28,16 @@ def timings() -> Mapping[str, Timing]:
     """
     found: dict[str, Timing] = {}
     for path in data_files(MODES_FOLDER).values():
-        fields = Fields(path.name, read_toml(path))
+        fields = Fields(read_toml(path, path.name, MachineError), path.name)
         for number, row in enumerate(fields.tables("mode", 1, 500), 1):
             timing = timing_from_table(f"{path.name}: mode {number}", row, named=True)
             if timing.name in found:
                 raise MachineError(f"{path.name}: mode {number}: name {timing.name!r} stands twice")
             found[timing.name] = timing
-        fields.finish()
+        fields.done()
     return MappingProxyType(found)
 
 
-@lru_cache(maxsize=64)
 def load_timing(name: str) -> Timing:
     """Return the timing of a name; of all rows only that one is read where it begins with its name.
 
@@ -65,12 +65,12 @@ def timing_from_table(where: str, table: object, named: bool = False) -> Timing:
 
     raises   MachineError: a field is wrong, or no display could show the signal
     """
-    fields = Fields(where, table)
+    fields = Fields(table, where)
     if fields.has("formula"):
         timing = _from_formula(fields)
     else:
         timing = _written_out(fields, fields.text("name") if named else "")
-    fields.finish()
+    fields.done()
     fault = timing.fault()
     if fault:
         raise MachineError(f"{where}: {fault}")
@@ -80,9 +80,9 @@ def timing_from_table(where: str, table: object, named: bool = False) -> Timing:
 def _from_formula(fields: Fields) -> Timing:
     from scenekit.machines.formulas import cvt, gtf
 
-    formula = fields.one_of("formula", FORMULAS)
-    width, height = fields.wholes("size", 2, 8, 16384)
-    rate_hz = fields.fraction("rate_hz", 1000)
+    formula = fields.choice("formula", FORMULAS)
+    width, height = fields.integers("size", 2, 8, 16384)
+    rate_hz = fields.rate("rate_hz", 1000)
     try:
         if formula == "gtf":
             return gtf(width, height, rate_hz)
@@ -92,10 +92,10 @@ def _from_formula(fields: Fields) -> Timing:
 
 
 def _written_out(fields: Fields, name: str) -> Timing:
-    clock_hz: Fraction = fields.fraction("clock_hz", MAX_CLOCK_HZ)
-    h = fields.wholes("horizontal", 4, 0, MAX_TOTAL)
-    v = fields.wholes("vertical", 4, 0, MAX_TOTAL)
-    sync = fields.one_of("sync", SYNCS)
+    clock_hz: Fraction = fields.rate("clock_hz", MAX_CLOCK_HZ)
+    h = fields.integers("horizontal", 4, 0, MAX_TOTAL)
+    v = fields.integers("vertical", 4, 0, MAX_TOTAL)
+    sync = fields.choice("sync", SYNCS)
     interlaced = fields.flag("interlaced", False)
     if fields.has("note"):
         fields.text("note")

@@ -10,11 +10,12 @@ from typing import TypeVar
 from scenekit.errors import MachineError
 from scenekit.machines.abilities import DRAWING, FLIPS, IMAGE_FORMATS, OPERATIONS, Abilities
 from scenekit.machines.cost import MAX_US, PROVENANCES, Cost
-from scenekit.machines.fields import Fields, read_toml
+from scenekit.machines.fields import Fields
 from scenekit.machines.machine import DisplayMode, Machine, Storage
 from scenekit.machines.memory import KINDS, Memory
 from scenekit.machines.modes import load_timing, timing_from_table
 from scenekit.machines.timing import Timing
+from scenekit.model.tomlfile import read_toml
 from scenekit.registry import choose, data_files
 
 __all__ = ["DisplayMode", "Machine", "Storage", "load_machine", "machine_from_table", "machine_names"]
@@ -43,14 +44,14 @@ def load_machine(name_or_path: str | Path) -> Machine:
     text = str(name_or_path)
     if isinstance(name_or_path, Path) or text.endswith(".toml") or "/" in text or "\\" in text:
         path = Path(name_or_path)
-        return machine_from_table(path.stem, path.name, read_toml(path))
+        return machine_from_table(path.stem, path.name, read_toml(path, path.name, MachineError))
     return _installed(choose("machine", text, data_files(PROFILES_FOLDER)))
 
 
 @lru_cache(maxsize=32)
 def _installed(path: Path) -> Machine:
     """Return a machine that came with a package, read once."""
-    return machine_from_table(path.stem, path.name, read_toml(path))
+    return machine_from_table(path.stem, path.name, read_toml(path, path.name, MachineError))
 
 
 def machine_from_table(name: str, where: str, table: object) -> Machine:
@@ -58,7 +59,7 @@ def machine_from_table(name: str, where: str, table: object) -> Machine:
 
     raises   MachineError: a field is wrong, unknown or missing
     """
-    fields = Fields(where, table)
+    fields = Fields(table, where)
     machine = Machine(
         name=name,
         summary=fields.text("summary"),
@@ -68,16 +69,16 @@ def machine_from_table(name: str, where: str, table: object) -> Machine:
                 where, "memories", [_memory(where, row) for row in fields.tables("memories", 0, 20)]
             ).values()
         ),
-        abilities=_abilities(Fields(f"{where}: abilities", fields.take("abilities"))),
+        abilities=_abilities(Fields(fields.value("abilities"), f"{where}: abilities")),
         prices=tuple(
             _cost(where, number, row) for number, row in enumerate(fields.tables("costs", 0, 500), 1)
         ),
-        storage=_storage(Fields(f"{where}: storage", fields.take("storage")))
+        storage=_storage(Fields(fields.value("storage"), f"{where}: storage"))
         if fields.has("storage")
         else None,
         residual_percent=fields.number("residual_percent", 0, 1000, 0),
     )
-    fields.finish()
+    fields.done()
     _check_prices(where, machine)
     return machine
 
@@ -92,21 +93,21 @@ def _by_name(where: str, what: str, records: list[T]) -> Mapping[str, T]:
 def _name(fields: Fields) -> str:
     name = fields.text("name")
     if not _NAME.fullmatch(name):
-        raise fields.fail("name", name, "1 to 40 small letters, digits, dots and hyphens")
+        raise fields.error("name", name, "1 to 40 small letters, digits, dots and hyphens")
     return name
 
 
 def _mode(where: str, row: object) -> DisplayMode:
-    fields = Fields(f"{where}: modes", row)
+    fields = Fields(row, f"{where}: modes")
     name = _name(fields)
     fields.where = f"{where}: mode {name}"
-    width, height = fields.wholes("picture", 2, 1, MAX_SIDE_PX)
-    timing = _timing(fields, height, fields.whole("lines_per_row", 1, 16, 1))
-    colour = fields.one_of("colour", ("indexed", "direct"))
+    width, height = fields.integers("picture", 2, 1, MAX_SIDE_PX)
+    timing = _timing(fields, height, fields.integer("lines_per_row", 1, 16, 1))
+    colour = fields.choice("colour", ("indexed", "direct"))
     depth = fields.text("depth")
     if not _DEPTH.fullmatch(depth):
-        raise fields.fail("depth", depth, 'bits of red, green and blue such as "5-6-5"')
-    entries = fields.whole("entries", 2, 256) if colour == "indexed" else 0
+        raise fields.error("depth", depth, 'bits of red, green and blue such as "5-6-5"')
+    entries = fields.integer("entries", 2, 256) if colour == "indexed" else 0
     palette = _palette(fields, entries) if fields.has("palette") else ()
     bits = (entries - 1).bit_length() if entries else sum(int(bits) for bits in depth.split("-"))
     natural = next(size for size in (1, 2, 4, 8, 16, 32) if size >= bits)
@@ -119,14 +120,14 @@ def _mode(where: str, row: object) -> DisplayMode:
         depth=depth,
         entries=entries,
         palette=palette,
-        bits_per_pixel=fields.whole("bits_per_pixel", bits, 32, natural),
+        bits_per_pixel=fields.integer("bits_per_pixel", bits, 32, natural),
     )
-    fields.finish()
+    fields.done()
     return mode
 
 
 def _timing(fields: Fields, height_px: int, lines_per_row: int) -> Timing:
-    written = fields.take("timing")
+    written = fields.value("timing")
     where = f"{fields.where}: timing"
     timing = load_timing(written) if isinstance(written, str) else timing_from_table(where, written)
     try:
@@ -136,51 +137,51 @@ def _timing(fields: Fields, height_px: int, lines_per_row: int) -> Timing:
 
 
 def _palette(fields: Fields, entries: int) -> tuple[str, ...]:
-    colours = fields.take("palette")
+    colours = fields.value("palette")
     good = isinstance(colours, list) and len(colours) == entries > 0
     if not good or not all(isinstance(text, str) and _HEX.fullmatch(text) for text in colours):
-        raise fields.fail("palette", colours, f'{entries} colours such as "ffcc00", one for each entry')
+        raise fields.error("palette", colours, f'{entries} colours such as "ffcc00", one for each entry')
     return tuple(colours)
 
 
 def _memory(where: str, row: object) -> Memory:
-    fields = Fields(f"{where}: memories", row)
+    fields = Fields(row, f"{where}: memories")
     name = _name(fields)
     fields.where = f"{where}: memory {name}"
-    capacity = fields.whole("capacity_bytes", 1, MAX_BYTES)
+    capacity = fields.integer("capacity_bytes", 1, MAX_BYTES)
     memory = Memory(
         name=name,
         capacity_bytes=capacity,
-        alignment_bytes=fields.whole("alignment_bytes", 1, 1 << 20, 1),
-        overhead_bytes_per_item=fields.whole("overhead_bytes_per_item", 0, 1 << 20, 0),
-        reserve_bytes=fields.whole("reserve_bytes", 0, capacity, 0),
-        holds=fields.some_of("holds", KINDS),
+        alignment_bytes=fields.integer("alignment_bytes", 1, 1 << 20, 1),
+        overhead_bytes_per_item=fields.integer("overhead_bytes_per_item", 0, 1 << 20, 0),
+        reserve_bytes=fields.integer("reserve_bytes", 0, capacity, 0),
+        holds=fields.choices("holds", KINDS),
     )
-    fields.finish()
+    fields.done()
     return memory
 
 
 def _abilities(fields: Fields) -> Abilities:
-    flips = fields.some_of("flips", FLIPS)
+    flips = fields.choices("flips", FLIPS)
     abilities = Abilities(
-        words=frozenset(fields.some_of("words", DRAWING)),
+        words=frozenset(fields.choices("words", DRAWING)),
         flips=frozenset(flips),
         recolours=fields.flag("recolours"),
-        pages=fields.whole("pages", 0, 255),
+        pages=fields.integer("pages", 0, 255),
         clips=fields.flag("clips"),
-        image_formats=fields.some_of("image_formats", IMAGE_FORMATS),
+        image_formats=fields.choices("image_formats", IMAGE_FORMATS),
     )
     if flips and "blit-flipped" not in abilities.words:
-        raise fields.fail("flips", list(flips), "empty while words has no blit-flipped")
-    fields.finish()
+        raise fields.error("flips", list(flips), "empty while words has no blit-flipped")
+    fields.done()
     return abilities
 
 
 def _cost(where: str, number: int, row: object) -> Cost:
-    fields = Fields(f"{where}: costs {number}", row)
-    operation = fields.one_of("operation", OPERATIONS)
+    fields = Fields(row, f"{where}: costs {number}")
+    operation = fields.choice("operation", OPERATIONS)
     fields.where = f"{where}: cost of {operation}"
-    errors = fields.take("standard_errors_us", [])
+    errors = fields.value("standard_errors_us", [])
     provenance = _provenance(fields)
     cost = Cost(
         operation=operation,
@@ -195,17 +196,17 @@ def _cost(where: str, number: int, row: object) -> Cost:
         provenance=provenance,
     )
     if operation == "sound" and cost.share_percent > MOST_SOUND_PERCENT:
-        raise fields.fail("share_percent", cost.share_percent, f"at most {MOST_SOUND_PERCENT:g} of all time")
+        raise fields.error("share_percent", cost.share_percent, f"at most {MOST_SOUND_PERCENT:g} of all time")
     if not any((cost.per_call_us, cost.per_row_us, cost.per_pixel_us, cost.share_percent)):
         raise MachineError(f"{fields.where}: costs nothing; leave an unknown cost out")
-    fields.finish()
+    fields.done()
     return cost
 
 
 def _provenance(fields: Fields) -> str:
     text = fields.text("provenance")
     if not any(text.startswith(kind) and len(text) > len(kind) for kind in PROVENANCES):
-        raise fields.fail(
+        raise fields.error(
             "provenance", text, 'a text such as "measured: 2026-03-01, ..." or "estimated: ..."'
         )
     return text
@@ -213,9 +214,9 @@ def _provenance(fields: Fields) -> str:
 
 def _errors(fields: Fields, value: object) -> tuple[float, ...]:
     if not isinstance(value, list) or len(value) not in (0, 3):
-        raise fields.fail("standard_errors_us", value, "three numbers: per call, per row, per pixel")
+        raise fields.error("standard_errors_us", value, "three numbers: per call, per row, per pixel")
     if not all(isinstance(item, int | float) and 0 <= item <= MAX_US for item in value):
-        raise fields.fail("standard_errors_us", value, f"three numbers from 0 to {MAX_US:g}")
+        raise fields.error("standard_errors_us", value, f"three numbers from 0 to {MAX_US:g}")
     return tuple(float(item) for item in value)
 
 
@@ -225,7 +226,7 @@ def _storage(fields: Fields) -> Storage:
         per_file_ms=fields.number("per_file_ms", 0, 1e6),
         provenance=_provenance(fields),
     )
-    fields.finish()
+    fields.done()
     return storage
 
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from pathlib import PurePosixPath
 from typing import Any, TypeVar
 
-from scenekit.errors import ProjectError, UnknownNameError
+from scenekit.errors import ProjectError, SceneKitError, UnknownNameError, one_line
 
 T = TypeVar("T")
 
@@ -17,30 +17,37 @@ LONGEST_TEXT = 400
 
 
 class Fields:
-    """The keys of one table; every key must be asked for before `done` is called."""
+    """The keys of one table; every key must be asked for before `done` is called.
+
+    kind     of the errors
+    """
+
+    kind: type[SceneKitError] = ProjectError
 
     def __init__(self, table: object, where: str) -> None:
         if not isinstance(table, Mapping):
-            raise ProjectError(f"{where}: got {_kind(table)}; must be a table")
+            raise self.kind(f"{where}: got {shown(table)}; must be a table")
         self.table: Mapping[str, Any] = table
         self.where = where
         self.asked: set[str] = set()
 
-    def error(self, key: str, got: object, allowed: str) -> ProjectError:
+    def error(self, key: str, got: object, allowed: str) -> SceneKitError:
         """Return the error for a bad value of a key."""
-        return ProjectError(f"{self.where}: {key}: got {_show(got)}; must be {allowed}")
+        return self.kind(f"{self.where}: {key}: got {shown(got)}; must be {allowed}")
 
     def has(self, key: str) -> bool:
         """Return whether the table has the key."""
         self.asked.add(key)
         return key in self.table
 
-    def _get(self, key: str, default: object) -> Any:
+    def value(self, key: str, default: object = ...) -> Any:
+        """Return a value of any type; without a default the key must be there."""
         self.asked.add(key)
         if key in self.table:
             return self.table[key]
         if default is ...:
-            raise ProjectError(f"{self.where}: {key}: missing")
+            hint = near(key, [str(other) for other in self.table if other not in self.asked], "did you write")
+            raise self.kind(f"{self.where}: {key}: missing{hint}")
         return default
 
     def done(self) -> None:
@@ -51,14 +58,14 @@ class Fields:
 
     def text(self, key: str, default: Any = ..., *, longest: int = LONGEST_TEXT) -> str:
         """Return a short printable text."""
-        value = self._get(key, default)
+        value = self.value(key, default)
         if not isinstance(value, str) or len(value) > longest or not value.isprintable():
             raise self.error(key, value, f"printable text of at most {longest} characters")
         return value
 
     def name(self, key: str, default: Any = ...) -> str:
         """Return a name: letters, digits, - and _, at most 40 characters."""
-        value = self._get(key, default)
+        value = self.value(key, default)
         if value == default and default is not ...:
             return str(value)
         if not isinstance(value, str) or not NAME_PATTERN.fullmatch(value):
@@ -76,28 +83,28 @@ class Fields:
     def choice(self, key: str, allowed: Iterable[str], default: Any = ...) -> str:
         """Return one of the allowed words."""
         options = tuple(allowed)
-        value = self._get(key, default)
+        value = self.value(key, default)
         if value not in options:
-            raise self.error(key, value, "one of " + ", ".join(options))
+            raise self.error(key, value, f"one of {', '.join(options)}{near(value, options)}")
         return str(value)
 
     def flag(self, key: str, default: Any = ...) -> bool:
         """Return true or false."""
-        value = self._get(key, default)
+        value = self.value(key, default)
         if not isinstance(value, bool):
             raise self.error(key, value, "true or false")
         return value
 
     def flags(self, key: str, default: tuple[bool, bool]) -> tuple[bool, bool]:
         """Return two truth values, for x and y."""
-        value = self._get(key, list(default))
+        value = self.value(key, list(default))
         if not isinstance(value, list) or len(value) != 2 or not all(isinstance(v, bool) for v in value):
             raise self.error(key, value, "[true or false, true or false] for x and y")
         return value[0], value[1]
 
     def integer(self, key: str, low: int, high: int, default: Any = ...) -> int:
         """Return an integer of a range, both ends included."""
-        value = self._get(key, default)
+        value = self.value(key, default)
         if type(value) is not int or not low <= value <= high:
             raise self.error(key, value, f"a whole number from {low} to {high}")
         return value
@@ -106,7 +113,7 @@ class Fields:
         self, key: str, count: int, low: int, high: int, default: tuple[int, ...] | None = None
     ) -> tuple[int, ...]:
         """Return a list of a given count of integers of a range."""
-        value = self._get(key, ... if default is None else list(default))
+        value = self.value(key, ... if default is None else list(default))
         good = isinstance(value, list) and len(value) == count
         if not good or not all(type(v) is int and low <= v <= high for v in value):
             raise self.error(key, value, f"{count} whole numbers from {low} to {high}")
@@ -114,11 +121,11 @@ class Fields:
 
     def fraction(self, key: str, default: Any = ...) -> Fraction:
         """Return an exact fraction, written as 3, "3/2" or 1.5."""
-        return self._fraction(key, self._get(key, default))
+        return self._fraction(key, self.value(key, default))
 
     def fractions(self, key: str, default: tuple[int, int] = (0, 0)) -> tuple[Fraction, Fraction]:
         """Return two exact fractions, for x and y."""
-        value = self._get(key, list(default))
+        value = self.value(key, list(default))
         if not isinstance(value, list) or len(value) != 2:
             raise self.error(key, value, 'two numbers or fractions such as ["3/2", 0]')
         return self._fraction(key, value[0]), self._fraction(key, value[1])
@@ -141,7 +148,7 @@ class Fields:
 
     def colour(self, key: str, default: Any = ...) -> tuple[int, int, int] | None:
         """Return a colour written as six hexadecimal digits; None only when that is the default."""
-        value = self._get(key, default)
+        value = self.value(key, default)
         return None if value is None else parse_colour(value, lambda: self.error(key, value, "rrggbb"))
 
     def colours(self, key: str, default: Any = ..., *, most: int = 256) -> tuple[tuple[int, int, int], ...]:
@@ -153,7 +160,7 @@ class Fields:
 
     def path(self, key: str, default: Any = ...) -> str:
         """Return a relative path inside the project folder, with / between its parts."""
-        value = self._get(key, default)
+        value = self.value(key, default)
         if value is None:
             return ""
         allowed = "a relative path inside the project folder, with / between its parts"
@@ -172,7 +179,7 @@ class Fields:
         records = []
         for number, value in enumerate(values):
             title = value.get("name", number + 1) if isinstance(value, Mapping) else number + 1
-            fields = Fields(value, f"{self.where}: {label} {_show(title).strip(chr(39))}")
+            fields = type(self)(value, f"{self.where}: {label} {shown(title).strip(chr(39))}")
             records.append(build(fields))
             fields.done()
         return tuple(records)
@@ -182,13 +189,13 @@ class Fields:
         return self._list(key, [])
 
     def _list(self, key: str, default: Any) -> list[Any]:
-        value = self._get(key, default)
+        value = self.value(key, default)
         if not isinstance(value, list):
             raise self.error(key, value, "a list")
         return value
 
 
-def parse_colour(value: object, error: Callable[[], ProjectError]) -> tuple[int, int, int]:
+def parse_colour(value: object, error: Callable[[], SceneKitError]) -> tuple[int, int, int]:
     """Return (r, g, b) of six hexadecimal digits."""
     if not isinstance(value, str) or not re.fullmatch(r"[0-9a-fA-F]{6}", value):
         raise error()
@@ -204,10 +211,19 @@ def unique(where: str, kind: str, names: Iterable[str]) -> None:
         seen.add(name)
 
 
-def _kind(value: object) -> str:
-    return type(value).__name__
+def near(value: object, words: Iterable[str], question: str = "did you mean") -> str:
+    """Return a question for the nearest of some words; the search is loaded when something is wrong."""
+    from difflib import get_close_matches
+
+    found = get_close_matches(value[:200], list(words), 1) if isinstance(value, str) else []
+    return f"; {question} {one_line(found[0])!r}?" if found else ""
 
 
-def _show(value: object) -> str:
-    text = repr(value)
+def shown(value: object) -> str:
+    """Return a value on one line, shortened."""
+    if isinstance(value, Mapping):
+        return "a table"
+    if isinstance(value, int) and abs(value) >= 10**30:
+        return "a huge number"
+    text = one_line(repr(value))
     return text if len(text) <= 60 else text[:57] + "..."

@@ -12,14 +12,9 @@ from scenekit.model.fields import Fields
 from scenekit.model.pending import PENDING_FILE, Files, mark, pack, read_or_none, unfinished
 from scenekit.model.project import Project, check_format, read_project, scene_names
 from scenekit.model.scene import read_scene
+from scenekit.model.tomlfile import file_bytes, parse_toml
 
 PROJECT_FILE = "project.toml"
-LARGEST_FILE_BYTES = 4_000_000
-"""Of a project's file; ten times what 5,000 frames take, and read in two seconds."""
-
-MOST_DOTS = 200
-"""In a line: dotted keys of any length would let a small file take minutes to read."""
-
 RENAME_TRIES, RENAME_PAUSE_S = 6, 0.05
 TEMPORARY = ".saving-"
 
@@ -49,47 +44,9 @@ def load(folder: Path) -> Project:
 def _read(folder: Path, name: str, waiting: Files) -> dict[str, object]:
     """Return the tables of a file, from a save that was cut off where there is one."""
     path = folder / name
-    data = _file_bytes(path, name)
+    data = file_bytes(path, name)
     _seen[path.resolve()] = mark(data)
-    return _parse(waiting.get(name, data), name)
-
-
-def read_toml(path: Path, label: str) -> dict[str, object]:
-    """Return the parsed tables of a TOML file.
-
-    raises   ProjectError: missing, too large, not UTF-8, not TOML
-    """
-    return _parse(_file_bytes(path, label), label)
-
-
-def _file_bytes(path: Path, label: str) -> bytes:
-    try:
-        with path.open("rb") as file:  # what has no size, such as a device, is bounded too
-            data = file.read(LARGEST_FILE_BYTES + 1)
-    except FileNotFoundError:
-        raise ProjectError(f"{path}: no such file") from None
-    except OSError as error:
-        raise ProjectError(f"{path}: cannot be read: {error.strerror}") from None
-    except ValueError:
-        raise ProjectError(f"{label}: not a name that a file can have") from None
-    if len(data) > LARGEST_FILE_BYTES:
-        raise ProjectError(f"{label}: too large; must be at most {LARGEST_FILE_BYTES} bytes")
-    return data
-
-
-def _parse(data: bytes, label: str) -> dict[str, object]:
-    try:
-        text = data.decode("utf-8")
-        for number, line in enumerate(text.split("\n"), 1):
-            if line.count(".") > MOST_DOTS:
-                raise ProjectError(f"{label}: line {number}: more than {MOST_DOTS} dots")
-        return tomllib.loads(text)
-    except UnicodeDecodeError as error:
-        raise ProjectError(f"{label}: byte {error.start}: not UTF-8") from None
-    except tomllib.TOMLDecodeError as error:
-        raise ProjectError(f"{label}: not valid TOML: {error}") from None
-    except (RecursionError, ValueError):
-        raise ProjectError(f"{label}: not valid TOML: nested too deep or a number too long") from None
+    return parse_toml(waiting.get(name, data), name)
 
 
 def inside(folder: Path, relative: str) -> Path:

@@ -14,7 +14,8 @@ from small_scene import small_project
 from scenekit.errors import ProjectError, SceneKitError, UnknownNameError
 from scenekit.images.art import load_art
 from scenekit.model.project import Project
-from scenekit.model.store import inside, load, read_toml, save, write_atomically
+from scenekit.model.store import inside, load, save, write_atomically
+from scenekit.model.tomlfile import read_toml
 
 DEMO = Path(__file__).parents[2] / "demo_assets"
 

@@ -123,8 +123,9 @@ def _write(
     from scenekit.dialects.owntarget import dialect_tables, machine_tables, toml_text
     from scenekit.machines.profile import machine_from_table
     from scenekit.model.edits import put_target
-    from scenekit.model.store import inside, read_toml, save, write_atomically
+    from scenekit.model.store import inside, save, write_atomically
     from scenekit.model.target import Target
+    from scenekit.model.tomlfile import read_toml
     from scenekit.registry import choose, data_files
 
     base = None
