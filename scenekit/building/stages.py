@@ -34,7 +34,8 @@ def lay_memory(build: Build) -> None:
     tables = sum(
         max(1, len(table.values)) * dialect.bytes_of(is_wide(table.name)) for table in build.bundle.tables
     )
-    arrays = sum(size * dialect.bytes_of(is_wide(name)) for name, size in build.bundle.arrays)
+    named = {table.name for table in build.bundle.tables}
+    arrays = sum(n * dialect.bytes_of(is_wide(name)) for name, n in build.arrays if name not in named)
     items.append(Item(name="tables", kind="tables", size_bytes=tables))
     items.append(Item(name="working arrays", kind="tables", size_bytes=arrays))
     items.append(Item(name="program text", kind="program", size_bytes=len(build.files[build.program_file])))

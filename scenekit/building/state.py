@@ -84,6 +84,7 @@ class Build:
     together   all scenes that are to be drawn in one way
     extras     parts that the tables have room for, also where only another scene needs them
     map_start  bytes of the file of maps before those of this scene
+    arrays     every array of the library with its size, tables included
     common     pieces that several of them share
     kept       what builds before this one made
     """
@@ -116,6 +117,7 @@ class Build:
     choices: tuple[Choice, ...] = ()
     packed: Packed | None = None
     art_file: str = ""
+    arrays: tuple[tuple[str, int], ...] = ()
     files: dict[str, bytes] = field(default_factory=dict)
     own_files: dict[str, bytes] = field(default_factory=dict)
     memory: tuple[Filled, ...] = ()

@@ -62,6 +62,7 @@ def write_programs(build: Build) -> None:
     constants, sums = spelled_constants(build), build.options.row_sums and build.scheme.draws
     given = build.dialect, parts, constants, build.options
     library, text = build.kept.get("library", build.label, given, lambda: _library(build, parts, constants))
+    build.arrays = library.arrays
     build.files = {build.program_file: text, **build.bundle.files}
     build.own_files = own_files(
         build.project, build.options, build.dialect, library, build.program_file, constants, build.files

@@ -78,10 +78,11 @@ def places_used(build: Build, folder: Path) -> int:
     return sum(sizes)
 
 
+@pytest.mark.parametrize("encode", ["never", "always"])
 @pytest.mark.parametrize("maps", ["filed", "kept"])
-def test_memory_is_as_predicted(request, tmp_path: Path, maps: str) -> None:
+def test_memory_is_as_predicted(request, tmp_path: Path, maps: str, encode: str) -> None:
     """The budget's bytes are the places of the arrays that the running program asked for."""
-    build = run_stages(request.getfixturevalue(maps), "board", options=replace(PROVING, encode="never"))
+    build = run_stages(request.getfixturevalue(maps), "board", options=replace(PROVING, encode=encode))
     told = {item.name: item.size_bytes for filled in build.memory for item, _ in filled.items}
     took = places_used(build, tmp_path / "run") * build.dialect.element_bytes
     assert told["tables"] + told["working arrays"] == took
