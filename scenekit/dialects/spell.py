@@ -141,6 +141,8 @@ class _Speller:
             self.dims()
         start = len(self.lines)
         if self.program.main:
+            if self.program.library is not None:
+                self.dims()
             self.block(self.program.main)
             if not self.dialect.numbered:
                 self.say("end")

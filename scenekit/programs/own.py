@@ -37,6 +37,7 @@ from scenekit.routines.words import WORDS
 LARGEST_TEXT = 200_000
 LARGEST_NUMBER = 32_767
 LONGEST_NAME = 24
+LARGEST_ARRAY, MOST_ARRAYS = 10_000, 50
 OWN_NAME = re.compile(r"[a-z][0-9]?")
 SIGNS = re.compile(r"[\n -~]*")
 CONDITIONS = (*COMPARISONS, "and", "or")
@@ -58,15 +59,19 @@ def read_own(text: str, label: str, project: Project, library: Program) -> Progr
     first, rest = _parted(text)
     main = parse_statements(first, label)
     routines = parse_routines(rest, label)
+    arrays, main = _with_own_arrays(main, label, library)
     program = Program(
         name=label,
         remarks=_title(main),
-        arrays=(),
+        arrays=arrays,
         main=_without_title(main),
         routines=routines,
         library=library,
     )
     program = _with_numbers(program, label, project)
+    both = sorted({name for name, _ in arrays} & names_set(program))
+    if both:
+        raise DialectError(f"{label}: {both[0]}: is an array, and a variable too; must be one of them")
     for name, own, body in _bodies(program):
         _check_body(f"{label}: {name}", body, own, program)
     _check_calls(label, program)
@@ -93,6 +98,32 @@ def _title(main: Sequence[Statement]) -> tuple[str, ...]:
 
 def _without_title(main: tuple[Statement, ...]) -> tuple[Statement, ...]:
     return main[len(_title(main)) :]
+
+
+def _with_own_arrays(
+    main: tuple[Statement, ...], label: str, library: Program
+) -> tuple[tuple[tuple[str, int], ...], tuple[Statement, ...]]:
+    """Return the arrays that a main part asks for, such as `array visited, 40`, and the rest of it."""
+    arrays: dict[str, int] = {}
+    rest = []
+    taken = names_set(library) | {name for name, _ in library.arrays} | {r.name for r in library.routines}
+    for statement in main:
+        match statement:
+            case Word("array", (Name(name), Number(size))):
+                if name in taken or name in arrays or name in WORDS or len(name) > LONGEST_NAME:
+                    raise DialectError(
+                        f"{label}: array {name[:LONGEST_NAME]}: must be a name of its own of at most "
+                        f"{LONGEST_NAME} characters"
+                    )
+                if not 1 <= size <= LARGEST_ARRAY or len(arrays) == MOST_ARRAYS:
+                    raise DialectError(
+                        f"{label}: array {name}: got {size} places; must be 1 to {LARGEST_ARRAY}, "
+                        f"and at most {MOST_ARRAYS} arrays"
+                    )
+                arrays[name] = size
+            case _:
+                rest.append(statement)
+    return tuple(arrays.items()), tuple(rest)
 
 
 def _bodies(program: Program) -> Iterator[tuple[str, frozenset[str], tuple[Statement, ...]]]:
@@ -149,7 +180,8 @@ def _check_body(where: str, body: tuple[Statement, ...], own: frozenset[str], pr
     known = own | names_set(program)
     if program.library is not None:
         known |= names_set(program.library)
-        arrays = {name for name, _ in program.library.arrays}
+    given = (program.library.arrays if program.library is not None else ()) + program.arrays
+    arrays = {name for name, _ in given}
     for statement in walk(body):
         if isinstance(statement, Count):
             raise DialectError(f"{where}: count: only scenekit's own routines count")
@@ -164,6 +196,11 @@ def _check_body(where: str, body: tuple[Statement, ...], own: frozenset[str], pr
 
 def _check_word(where: str, statement: Word) -> None:
     fact = WORDS.get(statement.word)
+    if statement.word == "array":
+        raise DialectError(
+            f"{where}: array: stands in the main part, outside of blocks, as array name, places: "
+            "a name and a number"
+        )
     if fact is None:
         raise DialectError(f"{where}: {statement.word}: no such word; scenekit port lists them all")
     if TAKES_FILE in fact.parameters:

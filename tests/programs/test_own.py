@@ -56,6 +56,13 @@ REFUSED = {
     "sign": ("' caf\u00e9\n", "plain ASCII"),
     "control": ("' a\x0bb\n", "plain ASCII"),
     "return": ("return\n", "only a routine can be left"),
+    "array taken": ("array mover_x, 5\n", "array mover_x: must be a name of its own"),
+    "array twice": ("array cave, 5\narray cave, 6\n", "array cave: must be a name of its own"),
+    "array too large": ("array cave, 10001\n", "got 10001 places; must be 1 to 10000"),
+    "array of nothing": ("array cave, 0\n", "got 0 places"),
+    "array by a value": ("k = 3\narray cave, k\n", "stands in the main part, outside of blocks"),
+    "array within a block": ("if 1 = 1\narray cave, 4\nend\n", "stands in the main part"),
+    "array and variable": ("array cave, 4\ncave = 3\n", "is an array, and a variable too"),
     "too long": ("' " + "a" * 200_001, "200003 characters"),
 }
 
