@@ -47,6 +47,20 @@ def write_own(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
     return tuple(missing)
 
 
+def unedited(folder: Path, files: Mapping[str, bytes]) -> dict[str, bytes]:
+    """Return those files that are missing in a folder or stand there as an export wrote them.
+
+    raises   ExportError: its list of exported files cannot be read
+    """
+    ledger = read_ledger(folder)
+    paths = {name: folder / name for name in files}
+    return {
+        name: data
+        for name, data in files.items()
+        if not paths[name].exists() or _digest(paths[name].read_bytes()) in ledger.get(name, ())
+    }
+
+
 def check_own(folder: Path, files: Mapping[str, bytes]) -> None:
     """Refuse links and folders where the user's own files are to be written, before anything is.
 

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from scenekit.dialects.dialect import Dialect
 from scenekit.dialects.spell import Options, missing_words, spell
@@ -34,45 +35,79 @@ BLOCK = 1000
 class Shipment:
     """Files as they go to a board.
 
+    own      the user's own files among them
     names    exported name -> name there
     seconds  what a serial line takes, None for a card
     """
 
     files: Mapping[str, bytes]
+    own: Mapping[str, bytes]
     names: Mapping[str, str]
     seconds: float | None
 
     @property
     def size_bytes(self) -> int:
         """Return the bytes of all files."""
-        return sum(len(data) for data in self.files.values())
+        return sum(len(data) for data in (*self.files.values(), *self.own.values()))
 
 
-def ship(files: Mapping[str, bytes], dialect: Dialect, check: bool = False) -> Shipment:
+def ship(
+    files: Mapping[str, bytes],
+    dialect: Dialect,
+    check: bool = False,
+    own: Mapping[str, bytes] = MappingProxyType({}),
+) -> Shipment:
     """Rename files, set their line ends, and predict how long they take.
 
     check    add a program that reads each file on the board and says whether it came whole
-    raises   ExportError: a line is too long for the way, or the dialect cannot read files
+    own      the user's own files, which go along and are not checked: they may change there
+    raises   ExportError: a line is too long for the way, the dialect cannot read files, or the user's program
+             could not name the library by its new name
     """
     way = dialect.transfer
-    names = names_there(files, way)
-    ready = {}
-    for name, data in files.items():
-        if is_text(name, dialect):
-            text = _renamed(data.decode("utf-8"), names)
-            _check_lines(name, text, way)
-            data = text.replace("\n", LINE_ENDS[way.line_end]).encode("utf-8")
-        ready[names[name]] = data
+    names = names_there([*files, *own], way)
+    if own:
+        _check_included(names, own, dialect)
+    ready, theirs = (
+        {names[n]: _ready(n, d, names, dialect) for n, d in some.items()} for some in (files, own)
+    )
     if check:
         text = check_text(ready, dialect)
         _check_lines(CHECK_STEM, text, way)
         name = f"{CHECK_STEM}{dialect.file_ending}"
         ready[name] = text.replace("\n", LINE_ENDS[way.line_end]).encode("ascii")
-    lines = sum(
-        data.count(b"\n") or data.count(b"\r") for name, data in ready.items() if is_text(name, dialect)
-    )
-    size = sum(len(data) for data in ready.values())
-    return Shipment(files=ready, names=names, seconds=way.seconds(size, lines))
+    texts = [data for name, data in (*ready.items(), *theirs.items()) if is_text(name, dialect)]
+    lines = sum(data.count(b"\n") or data.count(b"\r") for data in texts)
+    size = sum(len(data) for data in (*ready.values(), *theirs.values()))
+    return Shipment(files=ready, own=theirs, names=names, seconds=way.seconds(size, lines))
+
+
+def _ready(name: str, data: bytes, names: Mapping[str, str], dialect: Dialect) -> bytes:
+    """Return a file as it is there: with its line ends, and the names of files there."""
+    if not is_text(name, dialect):
+        return data
+    try:
+        text = data.decode("utf-8")
+    except UnicodeDecodeError:
+        raise ExportError(f"{name}: is no plain text; export it anew into another folder") from None
+    text = _renamed(text.replace("\r\n", "\n"), names)
+    _check_lines(name, text, dialect.transfer)
+    return text.replace("\n", LINE_ENDS[dialect.transfer.line_end]).encode("utf-8")
+
+
+def _check_included(names: Mapping[str, str], own: Mapping[str, bytes], dialect: Dialect) -> None:
+    """Refuse new names of libraries where a program of the user's own names them without quotes.
+
+    raises   ExportError
+    """
+    bare = "{name}" in dialect.statements.get("include", "") or "{file}" in dialect.naming.included
+    for name, there in names.items():
+        named = rb"\b" + re.escape(name.rpartition(".")[0].encode()) + rb"\b"
+        if bare and there != name and any(re.search(named, data) for data in own.values()):
+            raise ExportError(
+                f"{name}: would be {there} on the board, where programs that include it could not name it; "
+                "give the project a name of at most 8 letters"
+            )
 
 
 def is_text(name: str, dialect: Dialect) -> bool:

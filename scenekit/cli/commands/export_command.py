@@ -142,7 +142,7 @@ def _refuse_together(way: "Way", proof: bool, counting: bool, sums: bool, progra
     """
     wrong = {
         "name a folder with --out, or a card with --to": way.out is None and way.to is None,
-        "--program goes with --out, and not with --proof": program and (way.out is None or proof),
+        "--program and --proof do not go together": program and proof,
         "--check goes with --to": way.check and way.to is None,
         "--proof and --count do not go together": proof and counting,
         "--sums goes with --proof": sums and not proof,
