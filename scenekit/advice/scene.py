@@ -1,10 +1,12 @@
 """What could change in a scene so that it fits: choices weighed together, and what could be given up."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
 from scenekit.advice.choose import Choice, Impossible, Question, choose
+from scenekit.advice.holding import held_planes
 from scenekit.advice.options import (
     UNITS_PER_US,
     Progress,
@@ -65,6 +67,7 @@ def advise(
     scene: str | None,
     *,
     memory_first: bool = False,
+    held: bool = True,
     slower: bool = True,
     smaller: bool = True,
     modes: bool = True,
@@ -73,6 +76,7 @@ def advise(
     """Choose tiles of planes, mirrored copies and encoding; give something up where that does not suffice.
 
     memory_first  least memory at the wanted rate, rather than least worst time within the memory
+    held          whether planes may be held for some ticks where only changes are drawn
     slower        whether fewer pictures a second may be proposed
     smaller       whether a smaller view may be; modes  whether another display mode may be
     raises        MachineError: a price is unknown, so that nothing can be weighed
@@ -82,15 +86,16 @@ def advise(
     _check_known(base, before)
     proof: list[str] = []
     known: dict[Target, tuple[Build, tuple[tuple[Way, ...], ...]]] = {}
-    for setting in settings_of(base, project, slower=slower, smaller=smaller, modes=modes):
+    for setting in _settings(base, project, held, slower, smaller, modes, proof):
         try:
             start = build_as(base, project, setting.target, setting.scene)
         except SceneKitError as error:
             proof.append(f"{setting.words}: cannot be, {error}")
             continue
-        if setting.target not in known:
+        if setting.target not in known and not setting.alone:
             known[setting.target] = (start, ways_of(start, project, progress))
-        found = _try(start, project, setting, known[setting.target][1], memory_first, proof)
+        groups = () if setting.alone else known[setting.target][1]
+        found = _try(start, project, setting, groups, memory_first, proof)
         if found is not None:
             document, after, changes = found
             gives = outcome_of(start)
@@ -99,6 +104,20 @@ def advise(
                 before=before, after=after, changes=(*lead, *changes), project=document, proof=tuple(proof)
             )
     return Advice(before=before, after=None, changes=(), project=None, proof=tuple(proof))
+
+
+def _settings(
+    base: Build, project: Project, held: bool, slower: bool, smaller: bool, modes: bool, proof: list[str]
+) -> Iterator[Setting]:
+    """Yield settings in the order in which they are tried; held planes follow what it is now."""
+    settings = settings_of(base, project, slower=slower, smaller=smaller, modes=modes)
+    yield next(settings)
+    found = held_planes(base, project) if held else ""
+    if isinstance(found, Setting):
+        yield found
+    elif found:
+        proof.append(found)
+    yield from settings
 
 
 def _check_known(base: Build, before: Outcome) -> None:
@@ -128,6 +147,11 @@ def _try(
 ) -> tuple[Project, Outcome, tuple[str, ...]] | None:
     """Return the best project with a setting and what it takes, once built and found to fit."""
     now = outcome_of(start)
+    if not groups:
+        if now.fits:
+            return changed_project(document, setting.target, setting.scene), now, ()
+        proof.append(f"{setting.words}: takes {now.worst.work_ms or 0.0:.2f} ms of {now.allowed_ms:.2f} ms")
+        return None
     question = _question(start, now, groups, memory_first)
     refused: list[tuple[int, ...]] = []
     head = setting.words or "as it is"

@@ -17,11 +17,16 @@ SMALLEST_VIEW_PX = 32
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """A target and scene with something given up; `words` says what, "" for nothing."""
+    """A target and scene with something given up.
+
+    words   say what, "" for nothing
+    alone   whether it is taken as it is, with no tiles and the like weighed beside it
+    """
 
     words: str
     target: Target
     scene: Scene
+    alone: bool = False
 
 
 def settings_of(

@@ -1,6 +1,6 @@
 """The game's worst case: the dearest picture that it can ask for, with how far off it may be."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -72,26 +72,9 @@ def worst_case(
     raises   ProjectError: a number for a sprite that the scene does not place
     """
     prices, period_ms = machine.costs_in(mode.name), float(mode.timing.period_ms)
-    places, complete = camera_places(scene)
-    counter = counter_of(planner)
-    camera, scrolls = (0, 0), [(0, 0)] * len(scene.planes)
-    if planner.scheme.draws:
-        times = [plane_times(counter, scene, number, places, prices) for number in range(len(scene.planes))]
-        dearest = int(np.argmax(np.round(sum((found[0] for found in times), np.zeros(len(places[0]))), 6)))
-        camera = int(places[0][dearest]), int(places[1][dearest])
-        scrolls = [(int(at[0][dearest]), int(at[1][dearest])) for _, at, _ in times]
-        complete &= all(found[2] for found in times)
+    place = dearest_place(planner, prices)
     held = sprite_numbers(scene, numbers or {})
-    work = []
-    if planner.scheme.draws:
-        drawn = sprite_work(project, planner, prices, held)
-        changed = _changed_work(project, planner, prices, scrolls, held, drawn)
-        if changed is None:
-            planes = [w for number, scroll in enumerate(scrolls) for w in planner.plane_work(number, scroll)]
-            work = [*planes, *drawn, *_others(planner, line)]
-        else:
-            work = [*changed, *(w for w in _others(planner, line) if w.name not in WHEN_WHOLE)]
-        work += _panel(project, planner, prices)
+    work = _work_there(project, planner, prices, place, held, line) if planner.scheme.draws else []
     costs = price(work, prices, period_ms)
     spent = [cost.time_ms for cost in costs]
     total = None if None in spent else sum(time for time in spent if time is not None)
@@ -102,35 +85,99 @@ def worst_case(
         work_ms=total,
         half_width_ms=half,
         spare_ms=None if total is None else allowed - total,
-        camera=camera,
-        places=len(places[0]),
-        complete=complete,
+        camera=place.camera,
+        places=place.places,
+        complete=place.complete,
         numbers=tuple(held.items()),
         costs=costs,
     )
 
 
-def _changed_work(
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where the camera is when all planes together take most.
+
+    scrolls   how far each plane has scrolled there
+    places    that were looked at; `complete` says whether these are all
+    """
+
+    camera: tuple[int, int]
+    scrolls: tuple[tuple[int, int], ...]
+    places: int
+    complete: bool
+
+
+def dearest_place(planner: DrawPlanner, prices: PriceList) -> Place:
+    """Return where the camera is when all planes together take most."""
+    scene, counter = planner.scene, counter_of(planner)
+    places, complete = camera_places(scene)
+    numbers = range(len(scene.planes))
+    if not planner.scheme.draws:
+        return Place(
+            camera=(0, 0), scrolls=tuple((0, 0) for _ in numbers), places=len(places[0]), complete=complete
+        )
+    times = [plane_times(counter, scene, number, places, prices) for number in numbers]
+    dearest = int(np.argmax(np.round(sum((found[0] for found in times), np.zeros(len(places[0]))), 6)))
+    return Place(
+        camera=(int(places[0][dearest]), int(places[1][dearest])),
+        scrolls=tuple((int(at[0][dearest]), int(at[1][dearest])) for _, at, _ in times),
+        places=len(places[0]),
+        complete=complete and all(found[2] for found in times),
+    )
+
+
+def _work_there(
     project: Project,
     planner: DrawPlanner,
     prices: PriceList,
-    scrolls: Sequence[tuple[int, int]],
+    place: Place,
     held: Mapping[str, int],
-    drawn: Sequence[Work],
-) -> list[Work] | None:
-    """Return the work of the dearest picture that draws changes, None where one may be drawn whole."""
+    line: Estimate,
+) -> list[Work]:
+    """Return the work of the dearest picture at a place: whole, or of changes where none can be whole."""
+    others, panel = _others(planner, line), _panel(project, planner, prices)
+    changed = _dearest_changes(changes_at_worst(project, planner, prices, place, held))
+    if changed is not None:
+        return [*changed, *(w for w in others if w.name not in WHEN_WHOLE), *panel]
+    planes = [w for number, scroll in enumerate(place.scrolls) for w in planner.plane_work(number, scroll)]
+    return [*planes, *sprite_work(project, planner, prices, held), *others, *panel]
+
+
+def changes_at_worst(
+    project: Project, planner: DrawPlanner, prices: PriceList, place: Place, held: Mapping[str, int]
+) -> ChangesAtWorst | None:
+    """Return what pictures of changes take at a place, None where they may be whole whatever moves."""
     if not planner.changes or may_be_whole(planner):
         return None
     shapes = {name: largest_look(project, planner, name) for name in held}
+    drawn = sprite_work(project, planner, prices, held)
     once = [work for work in drawn if work.operation != "box-sprite"]
-    at_worst = ChangesAtWorst(planner, prices, scrolls, sizes_of(shapes, held), once)
+    return ChangesAtWorst(planner, prices, place.scrolls, sizes_of(shapes, held), once)
+
+
+def _dearest_changes(at_worst: ChangesAtWorst | None) -> list[Work] | None:
+    """Return the work of the dearest picture that draws changes, None where one may be drawn whole."""
+    if at_worst is None:
+        return None
     found = []
+    planner, prices = at_worst.planner, at_worst.prices
     for due in sorted(due_planes(planner.scene, at_worst.back), key=sorted):
         work = at_worst.work(due)
         if work is None:
             return None
         found.append(work)
     return max(found, key=lambda work: round(time_us(work, prices), 6))
+
+
+def still_work(
+    project: Project, planner: DrawPlanner, prices: PriceList, at_worst: ChangesAtWorst, line: Estimate
+) -> list[Work] | None:
+    """Return the work of a picture of changes in which no plane moved, None where it may be drawn whole."""
+    work = at_worst.work(())
+    if work is None:
+        return None
+    others = [w for w in _others(planner, line) if w.name not in WHEN_WHOLE]
+    return [*work, *others, *_panel(project, planner, prices)]
 
 
 def camera_places(scene: Scene) -> tuple[tuple[Whole, Whole], bool]:

@@ -25,7 +25,7 @@ def due_planes(scene: Scene, back: int) -> frozenset[frozenset[int]]:
 
     back   those ticks; every tick at which a picture may be drawn is looked at
     """
-    movers = [number for number in range(len(scene.planes)) if _moves(scene, number)]
+    movers = [number for number in range(len(scene.planes)) if moves(scene, number)]
     every = scene.ticks_per_update
     ticks = range(0, min(MOST_TICKS, lcm(every, *(plane.cadence[0] for plane in scene.planes))), every)
     return frozenset(
@@ -39,7 +39,7 @@ def is_due(cadence: Pair, tick: int, back: int) -> bool:
     return (tick - cadence[1]) % cadence[0] < back
 
 
-def _moves(scene: Scene, number: int) -> bool:
+def moves(scene: Scene, number: int) -> bool:
     """Say whether a plane moves at all: by itself, or with a camera that does."""
     plane, camera = scene.planes[number], scene.camera
     limits = camera.limits
@@ -103,12 +103,15 @@ class ChangesAtWorst:
             return None
         found = self._looking(boxes, bool(strips))
         for strip in strips:
-            found += self._inside(strip)
+            found += self.inside(strip)
         kinds = dict.fromkeys(self.sprites)
         for size in kinds:
-            found += _times(self._inside(self._dearest(size)), 2 * self.sprites.count(size))
-        found += self.drawn
-        return found + [work for work in self.drawn if strips and work.operation != "seen-sprite"]
+            found += _times(self.inside(self._dearest(size)), 2 * self.sprites.count(size))
+        return [*found, *self.drawn, *(self.drawn_again() if strips else ())]
+
+    def drawn_again(self) -> list[Work]:
+        """Return the work of drawing each sprite once more, within the strip of a plane that moved."""
+        return [work for work in self.drawn if work.operation != "seen-sprite"]
 
     def _looking(self, boxes: int, apart: bool) -> list[Work]:
         """Return the work of finding out what changed, no two boxes joined, and of what each box takes."""
@@ -128,7 +131,7 @@ class ChangesAtWorst:
             if count
         ]
 
-    def _inside(self, box: Box) -> list[Work]:
+    def inside(self, box: Box) -> list[Work]:
         """Return the work of drawing all planes within a box."""
         x, y, w, h = box
         found = [self.planner.clear_work((w, h))] if self.planner.clears else []

@@ -69,14 +69,27 @@ class Asked:
 def taken(document: Project, scene: Scene, advised: Project) -> Project:
     """Return a document with what advice changed, all else as it is.
 
-    Of planes their tiles, of the scene the ticks a picture has, of targets view, mode, flips and encoding.
+    Of planes tiles and cadence, of the scene the ticks a picture has, of targets view, mode, flips, holes,
+    redraw and encoding.
     """
     other = advised.scene(scene.name)
-    tiles = {plane.name: plane.tile for plane in other.planes}
-    planes = tuple(replace(plane, tile=tiles.get(plane.name, plane.tile)) for plane in scene.planes)
+    known_planes = {plane.name: plane for plane in other.planes}
+    planes = tuple(
+        replace(plane, tile=new.tile, cadence=new.cadence)
+        for plane in scene.planes
+        for new in (known_planes.get(plane.name, plane),)
+    )
     known = {target.name: target for target in advised.targets}
     targets = tuple(
-        replace(old, view=new.view, mode=new.mode, flips=new.flips, encode=new.encode)
+        replace(
+            old,
+            view=new.view,
+            mode=new.mode,
+            flips=new.flips,
+            encode=new.encode,
+            holes=new.holes,
+            redraw=new.redraw,
+        )
         for old in document.targets
         for new in (known.get(old.name, old),)
     )

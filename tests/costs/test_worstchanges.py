@@ -6,56 +6,14 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from held_strips import strips
-from small_scene import blocks
+from held_strips import quay
 
 from scenekit.build import Build, run_stages
 from scenekit.costs.estimate import estimate
 from scenekit.costs.worst import WorstCase, worst_case
 from scenekit.costs.worstchanges import due_planes, is_due
-from scenekit.model.project import Project
 from scenekit.model.scene import Camera, Plane, Scene, Segment
 from scenekit.model.scene import Path as Route
-from scenekit.model.store import load, save
-from scenekit.model.target import Target
-
-
-def quay(folder: Path, seed: int, cadences: list[tuple[int, int]], sprites: int) -> Project:
-    """Return strips of random heights over 320 x 200 px, each with a cadence, and cats that run about."""
-    chosen = random.Random(seed)
-    project = strips(folder, seed)
-    scene = project.scenes[0]
-    planes, top = [], 0
-    for number, cadence in enumerate(cadences):
-        high = chosen.randint(20, 44)
-        name = f"wide{number}"
-        blocks(90, high, [(9, 9, 9), (80, 90, 70), (200, 190, 120)], 0.3, seed + number).save(
-            folder / f"{name}.png"
-        )
-        planes.append(
-            replace(
-                scene.planes[0], name=name, picture=f"{name}.png",
-                ratio=(Fraction(chosen.randint(1, 4), 3), Fraction(0)),
-                offset=(0, top), cadence=cadence,
-            )
-        )  # fmt: skip
-        top += high
-    route = Route(segments=(Segment(ticks=40, speed=(Fraction(3, 2), Fraction(1))),), repeat="from-start")
-    cat = scene.placed[0]
-    placed = tuple(
-        replace(
-            cat, name=f"cat{n}", over=chosen.choice(planes).name, moves_with="screen", path=route,
-            at=(chosen.randint(0, 250), chosen.randint(0, 150)),
-        )
-        for n in range(sprites)
-    )  # fmt: skip
-    camera = Camera(
-        path=Route(segments=(Segment(ticks=99, speed=(Fraction(1), Fraction(0))),), repeat="onward")
-    )
-    scene = replace(scene, planes=tuple(planes), placed=placed, camera=camera, ticks=200)
-    target = Target(name="t", machine="indexed-board", mode="320x200", dialect="plain", redraw="changes")
-    save(replace(project, targets=(target,), scenes=(scene,)))
-    return load(folder)
 
 
 def worst_of(build: Build) -> tuple[WorstCase, list[float]]:

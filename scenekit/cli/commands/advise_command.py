@@ -17,6 +17,7 @@ NOTHING_FITS = 1
 @project_argument
 @target_options
 @click.option("--least", type=click.Choice(["time", "memory"]), default="time", show_default=True)
+@click.option("--keep-smooth", is_flag=True, help="Do not propose planes that are held for some ticks.")
 @click.option("--keep-rate", is_flag=True, help="Do not propose fewer pictures a second.")
 @click.option("--keep-view", is_flag=True, help="Do not propose a smaller view.")
 @click.option("--keep-mode", is_flag=True, help="Do not propose another display mode.")
@@ -27,6 +28,7 @@ def command(
     target: str | None,
     scene: str | None,
     least: str,
+    keep_smooth: bool,
     keep_rate: bool,
     keep_view: bool,
     keep_mode: bool,
@@ -37,9 +39,9 @@ def command(
 
     Weighed together are the tiles of every plane, the rearmost one's holes, mirrored art drawn so or stored
     as copies, how tables are encoded, and, where the worst picture is late, drawing everything rather than
-    looking for changes. Where none of that suffices, fewer pictures a second, a smaller view and other
-    display modes are tried, in this order. What is proposed was built and reckoned again, so that its
-    figures are those that budget and simulate give.
+    looking for changes. Where none of that suffices, planes held for some ticks in turn, fewer pictures a
+    second, a smaller view and other display modes are tried, in this order. What is proposed was built and
+    reckoned again, so that its figures are those that budget and simulate give.
     """
     from scenekit.advice.scene import advise
     from scenekit.model.store import load, save
@@ -50,6 +52,7 @@ def command(
         target,
         scene,
         memory_first=least == "memory",
+        held=not keep_smooth,
         slower=not keep_rate,
         smaller=not keep_view,
         modes=not keep_mode,
