@@ -8,6 +8,7 @@ import numpy.typing as npt
 
 from scenekit.slicing.guess_lines import crossings, folds_of, rank_bits, rhythm_bits
 from scenekit.slicing.guess_prior import GUTTER_LIMIT, axis_bits, gutter_bits, least_bits, size_bits
+from scenekit.slicing.guess_repeats import repeat_bits
 
 Mask = npt.NDArray[np.bool_]
 Pixels = npt.NDArray[np.uint8]
@@ -72,10 +73,13 @@ def count_cells(length: int, margin: int, cell: int, gutter: int) -> int:
     return max(1, full + (1 if rest * 2 > cell else 0))
 
 
-def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, size: int = 0, count: int = 0) -> list[Axis]:
+def axis_candidates(
+    pixels: Pixels, mask: Mask, painted: Mask, distances: Integers, size: int = 0, count: int = 0
+) -> list[Axis]:
     """Rank the ways to cut a picture into columns.
 
     painted      (W,) columns that are painted gutters
+    distances    (P,) columns from some art to where it comes again
     size, count  the cell size and the number of cells, where the user gives them, else 0
     """
     on, over, beside = crossings(pixels, mask)
@@ -87,8 +91,9 @@ def axis_candidates(pixels: Pixels, mask: Mask, painted: Mask, size: int = 0, co
     for reach, shortest in zip(REACHES, (2, *(reach + 1 for reach in REACHES[:-1])), strict=True):
         longest = reach if reach != REACHES[-1] else length - 1
         folds |= dict(folds_of(evidence[reach], range(shortest, min(longest + 1, length))))
-    for period in range(2, min(length, rhythm.size)):
-        folds[period] += tempered(rhythm[period])
+    repeats = repeat_bits(distances, length)
+    for period in folds:
+        folds[period] += repeats[period] + (tempered(rhythm[period]) if period < rhythm.size else 0.0)
     periods = list(folds) if size or count else promising(folds)
     kept = best_axes(folds, periods, painted, extent, size, count)
     if kept and (0 < size < length or count > 1):

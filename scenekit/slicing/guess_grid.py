@@ -73,8 +73,9 @@ class GridReading:
 def grids(pixels: Pixels, ground: Ground, hints: Hints = NO_HINTS) -> list[GridReading]:
     """Rank the grids that may explain a sheet, best first; the last resort is one cell."""
     mask, turned = ground.mask, pixels.swapaxes(0, 1)
-    columns = axis_candidates(pixels, mask, ground.columns, hints.width, hints.columns)
-    rows = axis_candidates(turned, mask.T, ground.rows, hints.height, hints.rows)
+    across, down = (ground.repeats[:, 2:] - ground.repeats[:, :2]).T
+    columns = axis_candidates(pixels, mask, ground.columns, across, hints.width, hints.columns)
+    rows = axis_candidates(turned, mask.T, ground.rows, down, hints.height, hints.rows)
     pairs = likely_pairs(columns, rows, KEPT_GRIDS if mask.size <= LARGE_PX else FEWER_GRIDS)
     packed = (np.ascontiguousarray(np.packbits(mask, axis=0).T), np.packbits(mask, axis=1))
     art: tuple[Mask, Mask] = (np.any(packed[0], axis=1), np.any(packed[1], axis=1))

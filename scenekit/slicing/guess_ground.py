@@ -1,12 +1,15 @@
 """Say which pixels of a sheet are art, as a short list of readings of its background."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
 
+from scenekit.slicing.guess_repeats import repeated_art
+
 Mask = npt.NDArray[np.bool_]
 Pixels = npt.NDArray[np.uint8]
+Integers = npt.NDArray[np.int64]
 
 LOOK_PX = 1 << 20
 """Most pixels that are counted when looking for the commonest colours."""
@@ -37,6 +40,7 @@ class Ground:
     mask   (H, W) bool, True where a pixel is art
     bits   how unlikely the reading is before looking at any grid
     columns, rows   painted lines, (W,) and (H,) bool; their pixels are not art
+    repeats         (P, 4) from repeated_art
     """
 
     kind: str
@@ -45,6 +49,7 @@ class Ground:
     bits: float
     columns: Mask
     rows: Mask
+    repeats: Integers = field(default_factory=lambda: np.zeros((0, 4), np.int64))
 
     def words(self) -> str:
         """Name the background in words."""
@@ -147,7 +152,8 @@ def ground(
         for lines, (start, end, _) in best:
             lines[start:end] = True
         mask = mask & ~columns[None] & ~rows[:, None]
-    return Ground(kind=kind, keys=keys, mask=mask, bits=bits, columns=columns, rows=rows)
+    repeats = repeated_art(packed_colours(pixels), mask)
+    return Ground(kind=kind, keys=keys, mask=mask, bits=bits, columns=columns, rows=rows, repeats=repeats)
 
 
 def one_width(runs: list[tuple[int, int, bytes]], length: int) -> bool:

@@ -8,8 +8,9 @@ import numpy.typing as npt
 from scenekit.slicing.cut import SliceOptions
 from scenekit.slicing.guess_grid import Hints
 from scenekit.slicing.guess_ground import Ground, grounds
+from scenekit.slicing.guess_halves import smaller_cells
 from scenekit.slicing.guess_several import several_sheets
-from scenekit.slicing.guess_sheet import Reading, sheet_readings
+from scenekit.slicing.guess_sheet import PACKED_BITS, Reading, sheet_readings
 
 Pixels = npt.NDArray[np.uint8]
 
@@ -29,7 +30,9 @@ def readings(pixels: Pixels, options: SliceOptions) -> list[Reading]:
         if hinted or not found or ground.kind == "none" or ground.mask.size > REGION_PX:
             continue
         whole = max(found, key=lambda reading: reading.bits)
-        if whole.grid is not None or whole.bits <= 0:
+        smaller = smaller_cells(whole)
+        out += [smaller] if smaller is not None else []
+        if whole.grid is not None or whole.bits <= PACKED_BITS:
             several = several_sheets(pixels, ground, whole, REGION_DEPTH)
             out += [several] if several is not None else []
     if not out and (pixels[..., 3] > 0).any():

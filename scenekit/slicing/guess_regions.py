@@ -55,8 +55,9 @@ def best_places(evidence: Floats, places: npt.NDArray[np.int64]) -> list[int]:
         later = sums[-1, phase] - sums[places // period, phase]
         before = np.maximum(before, np.where(places >= 2 * period, first - price, -1.0))
         after = np.maximum(after, np.where(length - places >= 2 * period, later - price, -1.0))
-    order = np.lexsort((places, -np.round(before + after, 6)))
-    return [int(places[index]) for index in order[:KEPT_PLACES]]
+    orders = [np.lexsort((places, -np.round(score, 6))) for score in (before + after, before, after)]
+    chosen = [*orders[0][:KEPT_PLACES], orders[1][0], orders[2][0]]  # one part alone may be regular
+    return list(dict.fromkeys(int(places[index]) for index in chosen))
 
 
 def wide_gaps(art: Mask, length: int) -> list[int]:
@@ -76,6 +77,8 @@ def part_of(pixels: Pixels, ground: Ground, axis: int, start: int, end: int) -> 
     """Return the stretch of a sheet between two lines of an axis."""
     across = slice(start, end) if axis == 0 else slice(None)
     down = slice(start, end) if axis == 1 else slice(None)
+    ends = ground.repeats[:, axis::2]
+    inside = ground.repeats[((ends >= start) & (ends < end)).all(axis=1)]
     part = Ground(
         kind=ground.kind,
         keys=ground.keys,
@@ -83,5 +86,6 @@ def part_of(pixels: Pixels, ground: Ground, axis: int, start: int, end: int) -> 
         bits=ground.bits,
         columns=ground.columns[across],
         rows=ground.rows[down],
+        repeats=inside - np.array([start, 0, start, 0] if axis == 0 else [0, start, 0, start]),
     )
     return np.ascontiguousarray(pixels[down, across]), part

@@ -7,26 +7,34 @@ from scenekit.slicing.guess_axis import Axis
 from scenekit.slicing.guess_grid import NO_HINTS, GridReading, Hints, grids
 from scenekit.slicing.guess_ground import Ground
 from scenekit.slicing.guess_regions import part_of, split_places
-from scenekit.slicing.guess_sheet import Reading, grid_reading
+from scenekit.slicing.guess_sheet import Reading, grid_reading, sheet_readings
 from scenekit.slicing.runs import island_boxes
 
 Pixels = npt.NDArray[np.uint8]
 
 PART_BITS = 18.0
 LEAST_PART_BITS = 8.0
+MIXED_BITS = 30.0
+"""The surprise of two parts of which one is no grid."""
+MIXED_MOST_BITS = 8.0
+"""Such a reading is hardly surer than that of the part which is no grid."""
 LEAST_OWN_BITS = 6.0
 """So much better than by the whole's cells two parts must be read by their own."""
 
 
 def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -> Reading | None:
-    """Return the explanation of a sheet as several grids side by side; None where that is no better."""
-    best: tuple[float, int, int, list[GridReading]] | None = None
-    for axis, place in split_places(pixels, ground):
+    """Return the explanation of a sheet as several, at least one a grid; None where that is no better."""
+    best: tuple[float, int, int, list[GridReading | None]] | None = None
+    places = split_places(pixels, ground)
+    for axis, place in places:  # grows while it is gone through
         stretches = [part_of(pixels, ground, axis, *ends) for ends in ends_of(ground, axis, place)]
+        if not all(part.mask.any() for _, part in stretches):
+            continue
         owns = [best_grid(picture, part, NO_HINTS) for picture, part in stretches]
-        grids_found = [own for own in owns if own is not None and own.bits >= LEAST_PART_BITS]
-        gain = sum(own.bits for own in grids_found) - PART_BITS
-        if len(grids_found) < 2 or gain <= (best[0] if best is not None else 0.0):
+        parts_found = [own if own is not None and own.bits >= LEAST_PART_BITS else None for own in owns]
+        grids_found = [own for own in parts_found if own is not None]
+        gain = sum(own.bits for own in grids_found) - (PART_BITS if len(grids_found) == 2 else MIXED_BITS)
+        if gain <= (best[0] if best is not None else 0.0):
             continue
         same, kept = 0.0, True
         for (picture, part), start in zip(stretches, (0, place), strict=True):
@@ -36,20 +44,58 @@ def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -
         gain -= loss_of(whole, grids_found, same, kept)
         if min(gain, own_bits - LEAST_OWN_BITS) <= 0 or (best is not None and gain <= best[0]):
             continue
-        if not alike(whole, grids_found[0], grids_found[1], axis, place):
-            best = (gain, axis, place, grids_found)
-    if best is None:
-        return None
-    gain, axis, place, grids_found = best
+        if len(grids_found) < 2 or not alike(whole, grids_found[0], grids_found[1], axis, place):
+            best = (gain, axis, place, parts_found)
+            places += [
+                further for further in cell_further(ground, axis, place, parts_found) if further not in places
+            ]
+    return None if best is None else joined(pixels, ground, whole, depth, *best)
+
+
+def cell_further(
+    ground: Ground, axis: int, place: int, found: list[GridReading | None]
+) -> list[tuple[int, int]]:
+    """Return the place at which the only grid of two parts has one cell more, if no art runs across it."""
+    out = []
+    mask = ground.mask if axis == 0 else ground.mask.T
+    if None in found:
+        for grid, way in zip(found, (1, -1), strict=True):
+            if grid is not None:
+                further = place + way * (grid.columns, grid.rows)[axis].period
+                if 1 < further < mask.shape[1] and not (mask[:, further - 1] & mask[:, further]).any():
+                    out.append((axis, further))
+    return out
+
+
+def joined(
+    pixels: Pixels,
+    ground: Ground,
+    whole: Reading,
+    depth: int,
+    gain: float,
+    axis: int,
+    place: int,
+    found: list[GridReading | None],
+) -> Reading | None:
+    """Return the explanation of a sheet by two parts, each looked at once more; None where it is no better.
+
+    gain    bits by which the parts are better than the whole
+    found   the parts' grids; None where a part has none
+    """
     parts, gain = [], gain + strays_bits(whole)
-    for grid, ends in zip(grids_found, ends_of(ground, axis, place), strict=True):
+    for grid, ends in zip(found, ends_of(ground, axis, place), strict=True):
         picture, part = part_of(pixels, ground, axis, *ends)
+        if grid is None:
+            parts.append(max(sheet_readings(picture, part, NO_HINTS), key=lambda reading: reading.bits))
+            continue
         reading = grid_reading(grid, part, island_boxes(part.mask)[0])
         gain -= strays_bits(reading)
         deeper = several_sheets(picture, part, reading, depth - 1) if depth > 1 else None
         parts.append(deeper or reading)
     if gain <= 0:
         return None
+    if None in found:
+        gain = min(gain, MIXED_MOST_BITS)
     shift = np.array([place, 0, 0, 0] if axis == 0 else [0, place, 0, 0], np.int64)
     return Reading(
         method="regions",

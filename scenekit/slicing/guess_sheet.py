@@ -6,6 +6,7 @@ import numpy as np
 import numpy.typing as npt
 
 from scenekit.slicing.guess_axis import tempered
+from scenekit.slicing.guess_doubled import doubled_edges
 from scenekit.slicing.guess_frames import drawn_boxes
 from scenekit.slicing.guess_grid import GridReading, Hints, grids
 from scenekit.slicing.guess_ground import Ground
@@ -21,6 +22,7 @@ KEPT_GRIDS = 6
 STRADDLE_BITS = 4.0
 LEAST_STRADDLE_PX = 2
 DRAWN_BITS = 6.0
+PACKED_BITS = 1.0
 CLEAR_BITS = 60.0
 CLEAR_BROKEN = 0.02
 LARGE_PX = 1 << 22
@@ -92,6 +94,19 @@ def island_readings(
                 f"{shelves.gutter} px apart",
             )
         )
+    doubled = doubled_edges(pixels, ground.mask) if not merge_px else None
+    if doubled is not None:
+        out.append(
+            Reading(
+                method="islands",
+                boxes=widths(doubled.boxes),
+                grid=None,
+                ground=ground,
+                bits=tempered(doubled.ringed) - ground.bits,
+                reason=f"{ground.words()}; {len(doubled.boxes)} sprites, "
+                f"{doubled.ringed} of them with their edges repeated around them",
+            )
+        )
     ranked = joinings(found, merge_px)
     if tangled(found, ranked):
         packed = packed_boxes(ground.mask, pixels[..., 3].astype(np.float32) / 255)
@@ -102,7 +117,7 @@ def island_readings(
                     boxes=widths(packed),
                     grid=None,
                     ground=ground,
-                    bits=1.0 - ground.bits,
+                    bits=PACKED_BITS - ground.bits,
                     reason=f"{ground.words()}; {len(packed)} sprites packed so tightly that they touch",
                 )
             )

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from scenekit.slicing.guess_axis import Axis, axis_candidates
 from scenekit.slicing.guess_grid import GridReading, grids
 from scenekit.slicing.guess_ground import Ground, grounds
-from scenekit.slicing.guess_several import alike
+from scenekit.slicing.guess_several import alike, cell_further, several_sheets
 from scenekit.slicing.guess_sheet import Reading
 
 Pixels = NDArray[np.uint8]
@@ -34,7 +34,9 @@ def cropped_strip() -> Pixels:
 
 def test_the_second_best_place_of_the_first_line_is_offered_as_well() -> None:
     sheet = cropped_strip()
-    found = axis_candidates(sheet, sheet[..., 3] > 0, np.zeros(sheet.shape[1], np.bool_))
+    found = axis_candidates(
+        sheet, sheet[..., 3] > 0, np.zeros(sheet.shape[1], np.bool_), np.zeros(0, np.int64)
+    )
     phases = {axis.margin % PERIOD for axis in found if axis.period == PERIOD}
     assert PERIOD - 3 in phases
     assert len(phases) > 2
@@ -86,3 +88,34 @@ def test_a_colour_all_around_and_over_most_of_the_sheet_is_the_background() -> N
     bits = {name: grounds(sheet)[-1].bits for name, sheet in (("full", full), ("framed", framed))}
     assert [ground.kind for ground in grounds(framed)] == ["key", "none"]
     assert bits["framed"] > bits["full"] + 10
+
+
+def test_a_grid_beside_sprites_without_one_is_cut_on_its_own() -> None:
+    rng = np.random.default_rng(8)
+    sheet = np.zeros((120, 560, 4), np.uint8)
+    want = set()
+    for x, y in ((20 * column, 20 * row) for column in range(15) for row in range(6)):
+        sheet[y : y + 20, x : x + 20, :3] = rng.integers(60, 200, 3) + rng.integers(-9, 10, (20, 20, 1))
+        sheet[y : y + 20, x : x + 20, 3] = 255
+        want.add((x, y, 20, 20))
+    shapes = ((307, 3, 61, 47), (371, 9, 97, 71), (313, 57, 51, 61), (471, 20, 67, 95))
+    for left, top, width, height in shapes:
+        y, x = np.mgrid[0:height, 0:width]
+        shape = ((2 * x + 1) / width - 1) ** 2 + ((2 * y + 1) / height - 1) ** 2 <= 1
+        sheet[top : top + height, left : left + width][shape] = (*rng.integers(60, 200, 3), 255)
+        want.add((left, top, width, height))
+    found = several_sheets(sheet, grounds(sheet)[0], whole_of(None), 1)
+    assert found is not None
+    assert {tuple(box) for box in found.boxes.tolist()} == want
+    assert found.bits < 10
+
+
+def test_a_part_with_one_cell_more_is_tried_where_no_art_runs_across() -> None:
+    mask = np.ones((10, 200), np.bool_)
+    mask[:, 119] = False
+    clear = np.zeros(200, np.bool_)
+    ground = Ground(kind="alpha", keys=(), mask=mask, bits=0.0, columns=clear, rows=clear[:10])
+    assert cell_further(ground, 0, 100, [row_of(20, 5), None]) == [(0, 120)]
+    assert cell_further(ground, 0, 80, [row_of(20, 4), None]) == []
+    assert cell_further(ground, 0, 140, [None, row_of(20, 3)]) == [(0, 120)]
+    assert cell_further(ground, 0, 100, [row_of(20, 5), row_of(20, 5)]) == []
