@@ -16,6 +16,7 @@ class Draft:
     """A test before it is spelled; the main part is neutral text that reports with `say`.
 
     hint     what is said besides where it does not pass
+    library  routines that stand in a file of their own, which the program includes
     """
 
     word: str
@@ -28,6 +29,7 @@ class Draft:
     hint: str = ""
     screen: Pixels | None = None
     files: tuple[tuple[str, bytes], ...] = ()
+    library: str = ""
 
 
 def language_drafts() -> tuple[Draft, ...]:
@@ -116,6 +118,25 @@ end
         Draft(word="language: routines", main=call, said=(12, 26, 25), routines=twice + nothing),
         Draft(word="language: arrays", main=array, said=(0, 9, 25), routines=filling, arrays=(("list", 6),)),
         _names_draft(own_names()),
+    )
+
+
+def library_draft() -> Draft:
+    """Return the test of a program that takes routines, a variable and an array of another file."""
+    theirs = """routine twice(a, b)
+held = 2 * a + b
+list(2) = held + 1
+end
+"""
+    mine = "routine again(a)\ndo twice(a, list(2))\nend\n"
+    main = "do twice(4, 3)\nsay held\nsay list(2)\ndo again(5)\nsay held\nlist(0) = 7\nsay list(0)\n"
+    return Draft(
+        word="language: include",
+        main=main,
+        said=(11, 12, 22, 7),
+        routines=mine,
+        arrays=(("list", 3),),
+        library=theirs,
     )
 
 

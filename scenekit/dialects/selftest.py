@@ -78,13 +78,19 @@ def self_tests(
     for number, draft in enumerate(drafts, 1):
         if draft.word in WORDS and draft.word not in dialect.words:
             continue
+        if draft.library and "include" not in dialect.statements:
+            continue
         try:
-            program = _program(draft, number, board)
+            program = _program(draft, number, board, dialect.file_ending)
             missing = missing_words(dialect, program)
             if missing:
                 grades.append(_unproven(draft.word, f"its test needs {', '.join(missing)}"))
                 continue
             text = spell(dialect, program, constants, Options())
+            files = dict(draft.files)
+            if program.library is not None:
+                library = spell(dialect, program.library, constants, Options())
+                files[program.library_file] = library.encode("ascii")
         except DialectError as error:
             grades.append(Grade(word=draft.word, grade=FAILED, why=str(error)))
             continue
@@ -99,7 +105,7 @@ def self_tests(
                 text=text,
                 said=draft.said,
                 screen=draft.screen,
-                files=dict(draft.files),
+                files=files,
                 uses=_words_of(program) - {draft.word},
                 hint=draft.hint,
             )
@@ -107,17 +113,22 @@ def self_tests(
     return tuple(tests), tuple(grades)
 
 
-def _program(draft: Draft, number: int, board: bool) -> Program:
+def _program(draft: Draft, number: int, board: bool, ending: str) -> Program:
     shot = number if board else 0
     main = parse_statements(draft.main.replace("save_screen 0", f"save_screen {shot}"), draft.word)
     start: tuple[Statement, ...] = (Assign(Name("reported"), Number(EACH * number)), Word("say_open", ()))
     finish = (Word("say_close", ()), Word("quit", ()))
-    arrays = draft.arrays
     load = parse_routines("routine load\nspare = 0\nend\n", "load")
+    library = None
+    if draft.library:
+        name = f"lib{number:02d}"
+        theirs = (*load, *parse_routines(draft.library, draft.word))
+        library = Program(name=name, remarks=(name,), arrays=draft.arrays, main=(), routines=theirs)
+        load = ()
     return Program(
         name=f"test{number:02d}",
         remarks=(f"Test {number}: {draft.word}",),
-        arrays=arrays,
+        arrays=draft.arrays if library is None else (),
         main=(
             *parse_statements("do load", "load"),
             *start,
@@ -127,6 +138,8 @@ def _program(draft: Draft, number: int, board: bool) -> Program:
         routines=(*load, *parse_routines(draft.routines, draft.word), *gather(["report"])[:1]),
         tables=draft.tables,
         packed=draft.packed,
+        library=library,
+        library_file="" if library is None else f"{library.name}{ending}",
     )
 
 

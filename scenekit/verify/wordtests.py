@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from scenekit.dialects.dialect import Dialect
-from scenekit.dialects.drafts import language_drafts, plain_drafts
+from scenekit.dialects.drafts import language_drafts, library_draft, plain_drafts
 from scenekit.dialects.painter import Display
 from scenekit.dialects.selfscreen import art_constants, screen_drafts
 from scenekit.dialects.selftest import (
@@ -43,7 +43,7 @@ def all_tests(
         width, height = display.size
         constants.update(screen_width=width, screen_height=height, bottom=2 * (height - 1))
         drafts += screen_drafts(dialect, display)
-    return self_tests(dialect, drafts, constants, board)
+    return self_tests(dialect, [*drafts, library_draft()], constants, board)
 
 
 def run_tests(
