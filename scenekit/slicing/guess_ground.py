@@ -1,6 +1,6 @@
 """Say which pixels of a sheet are art, as a short list of readings of its background."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -125,7 +125,9 @@ def grounds(pixels: Pixels, keys: tuple[tuple[int, int, int], ...] = ()) -> tupl
         key = colour_of(value)
         found.append(ground(pixels, "key", (key,), key_mask(pixels, (key,)), 2.0 - 2.0 * share))
     bits = NO_GROUND_BITS + CLEAR_KEY_BITS * clearest
-    found.append(ground(pixels, "none", (), np.ones(opaque.shape, np.bool_), bits))
+    bare = ground(pixels, "none", (), np.ones(opaque.shape, np.bool_), bits)
+    # where there may be a background it comes again as well, which says nothing of cells
+    found.append(replace(bare, repeats=bare.repeats[:0]) if found else bare)
     return tuple(found)
 
 
