@@ -4,7 +4,8 @@ from scenekit.errors import SliceError
 from scenekit.model.arrays import Pixels
 from scenekit.model.fields import NAME_PATTERN
 from scenekit.model.sprites import Frame
-from scenekit.slicing.cut import Cut, Pair, art_mask
+from scenekit.slicing.art import art_mask
+from scenekit.slicing.cut import Cut, Pair
 from scenekit.sprites.outline import Outline, outline
 from scenekit.sprites.pivots import foot_line_pivots
 from scenekit.sprites.trim import default_hit_box

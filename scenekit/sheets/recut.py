@@ -16,7 +16,8 @@ from scenekit.model.project import Project
 from scenekit.model.sprites import Frame, Sheet
 from scenekit.model.store import inside
 from scenekit.sheets.frames import frames_of
-from scenekit.slicing.cut import Box, Cut, Pair, SliceOptions, art_mask
+from scenekit.slicing.art import art_mask
+from scenekit.slicing.cut import Box, Cut, Pair, SliceOptions
 from scenekit.slicing.reimport import KnownFrame, Match, Reimport, match_frames
 from scenekit.sprites.trim import default_hit_box
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from scenekit.errors import SliceError
 from scenekit.model.arrays import Pixels
+from scenekit.slicing.art import art_mask, background, background_findings, content_box
 from scenekit.slicing.boxlist import MAX_NAME_LETTERS, read_box_file
 from scenekit.slicing.cut import (
     Cut,
@@ -12,12 +13,8 @@ from scenekit.slicing.cut import (
     Pair,
     SliceOptions,
     SlicingMethod,
-    art_mask,
-    background,
-    background_findings,
     check_count,
     check_sheet,
-    content_box,
     finding,
     grid_name,
     reading_order,

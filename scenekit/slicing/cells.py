@@ -6,6 +6,7 @@ import numpy as np
 
 from scenekit.errors import SliceError
 from scenekit.model.arrays import Pixels
+from scenekit.slicing.art import art_mask, background, background_findings, content_box
 from scenekit.slicing.cut import (
     Cut,
     CutFrame,
@@ -13,12 +14,8 @@ from scenekit.slicing.cut import (
     Mask,
     SliceOptions,
     SlicingMethod,
-    art_mask,
-    background,
-    background_findings,
     check_count,
     check_sheet,
-    content_box,
     finding,
     grid_name,
 )

@@ -7,7 +7,8 @@ from itertools import pairwise
 from statistics import median_low
 
 from scenekit.model.arrays import Pixels
-from scenekit.slicing.cut import Colour, Cut, CutFrame, art_mask, reading_order
+from scenekit.slicing.art import art_mask
+from scenekit.slicing.cut import Colour, Cut, CutFrame, reading_order
 from scenekit.slicing.likeness import Art, best_fit, colour_likeness, same_key, take_art
 from scenekit.symmetry.flips import ALL_FLIPS, NONE, flip_picture
 

@@ -3,6 +3,7 @@
 import numpy as np
 import numpy.typing as npt
 
+from scenekit.slicing.art import content_box
 from scenekit.slicing.cut import (
     Alternative,
     Background,
@@ -14,7 +15,6 @@ from scenekit.slicing.cut import (
     SlicingMethod,
     check_count,
     check_sheet,
-    content_box,
     finding,
     grid_name,
     reading_order,

@@ -4,6 +4,7 @@ import numpy as np
 
 from scenekit.errors import SliceError
 from scenekit.model.arrays import Pixels
+from scenekit.slicing.art import art_mask, background, background_findings
 from scenekit.slicing.cut import (
     Box,
     Cut,
@@ -11,9 +12,6 @@ from scenekit.slicing.cut import (
     Mask,
     SliceOptions,
     SlicingMethod,
-    art_mask,
-    background,
-    background_findings,
     check_count,
     check_sheet,
     finding,

@@ -5,16 +5,8 @@ from dataclasses import dataclass
 
 from scenekit.findings import Finding
 from scenekit.model.arrays import Pixels
-from scenekit.slicing.cut import (
-    Box,
-    Colour,
-    Cut,
-    CutFrame,
-    Mask,
-    Pair,
-    art_mask,
-    content_box,
-)
+from scenekit.slicing.art import art_mask, content_box
+from scenekit.slicing.cut import Box, Colour, Cut, CutFrame, Mask, Pair
 from scenekit.slicing.likeness import take_art
 from scenekit.slicing.relink import Link, Piece, Pieces, link_pieces
 

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from scenekit.slicing.cut import Cut, SliceOptions, content_box
+from scenekit.slicing.art import content_box
+from scenekit.slicing.cut import Cut, SliceOptions
 from scenekit.slicing.guess import cut_guess
 
 Box = tuple[int, int, int, int]
