@@ -29,6 +29,8 @@ LEAST_SHARE = 0.5
 """Least share of the sprites that must touch their rings."""
 CORNERS = 8
 """So many times more pixels differ at a seam than at the lines beside it, but for two corners."""
+MOST_LOOKED = 48
+"""So many times the sheet's pixels are looked at at most, which bounds the work."""
 LOOK_PX = 1 << 20
 """Larger sheets are not looked through."""
 
@@ -39,6 +41,11 @@ class Piece:
 
     ends: Region
     ringed: tuple[bool, bool, bool, bool]
+
+    @property
+    def area_px(self) -> int:
+        """Width times height."""
+        return (self.ends[2] - self.ends[0]) * (self.ends[3] - self.ends[1])
 
     def along(self, axis: int) -> tuple[int, int]:
         """Return where it begins and ends along x or y."""
@@ -79,9 +86,12 @@ def doubled_edges(pixels: Pixels, mask: Mask) -> Doubled | None:
     drawn = np.where(mask[..., None], pixels, np.uint8(0))
     steps, masks = (steps_of(drawn), steps_of(drawn.swapaxes(0, 1))), (mask, mask.T)
     boxes: list[Region] = []
-    ringed, waiting = 0, [whole]
+    ringed, waiting, looked_px = 0, [whole], 0
     while waiting:
         piece = waiting.pop()
+        looked_px += piece.area_px
+        if looked_px > MOST_LOOKED * mask.size:
+            return None
         lines = [seam_lines(steps[axis], masks[axis], piece, axis) for axis in (0, 1)]
         if any(np.count_nonzero(own) > MOST_SEAMS * own.size for own in lines):
             return None

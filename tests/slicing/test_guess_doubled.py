@@ -1,11 +1,13 @@
 """Sheets whose packer repeated every sprite's edges around it, drawn by code."""
 
 import numpy as np
+import pytest
 from numpy.typing import NDArray
 
+from scenekit.slicing import guess_doubled
 from scenekit.slicing.cut import SliceOptions
 from scenekit.slicing.guess import cut_guess
-from scenekit.slicing.guess_doubled import doubled_edges
+from scenekit.slicing.guess_doubled import Mask, Piece, doubled_edges, seam_lines
 
 Pixels = NDArray[np.uint8]
 Box = tuple[int, int, int, int]
@@ -80,3 +82,20 @@ def test_enlarged_pixels_are_no_repeated_edges() -> None:
     found = doubled_edges(large, large[..., 3] > 0)
     cut = cut_guess(large, SliceOptions())
     assert found is None or "edges repeated" not in cut.reason
+
+
+def test_thousands_of_like_dots_are_given_up_early(monkeypatch: pytest.MonkeyPatch) -> None:
+    sheet = np.zeros((1024, 1024, 4), np.uint8)
+    for part in (sheet[::8, ::8], sheet[1::8, ::8], sheet[::8, 1::8], sheet[1::8, 1::8]):
+        part[...] = 255
+    looked = []
+
+    def counted(steps: Pixels, mask: Mask, piece: Piece, axis: int) -> NDArray[np.float64]:
+        looked.append(piece.area_px)
+        return seam_lines(steps, mask, piece, axis)
+
+    monkeypatch.setattr(guess_doubled, "seam_lines", counted)
+    assert doubled_edges(sheet, sheet[..., 3] > 0) is None
+    assert len(looked) > 64
+    assert sum(looked) <= 2 * guess_doubled.MOST_LOOKED * 1024 * 1024
+    assert len(looked) < 1000  # else two for each of 128 x 128 dots and more
