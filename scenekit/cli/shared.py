@@ -170,8 +170,9 @@ def recheck(document: "Project") -> None:
     import tomllib
 
     from scenekit.model.project import read_project
+    from scenekit.model.project_text import project_text
     from scenekit.model.scene import read_scene
-    from scenekit.model.text import project_text, scene_text
+    from scenekit.model.scene_text import scene_text
 
     scenes = tuple(read_scene(tomllib.loads(scene_text(s)), s.name) for s in document.scenes)
     read_project(tomllib.loads(project_text(document)), document.folder, scenes)

@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 
 from scenekit.errors import DialectError, UnknownNameError
-from scenekit.model.text import quote
+from scenekit.model.toml_values import quote
 from scenekit.model.tomlfile import read_toml
 from scenekit.routines.library import own_names
 

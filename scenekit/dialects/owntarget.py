@@ -10,7 +10,7 @@ from scenekit.dialects.samples import NAMES, SIGNS, merged, to_spelling
 from scenekit.errors import DialectError
 from scenekit.machines.abilities import FLIPS
 from scenekit.machines.modes import load_timing
-from scenekit.model.text import quote
+from scenekit.model.toml_values import quote
 from scenekit.routines.words import WORDS
 
 Tables = dict[str, Any]

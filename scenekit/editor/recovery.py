@@ -6,9 +6,10 @@ from pathlib import Path
 
 from scenekit.errors import SceneKitError
 from scenekit.model.project import Project, read_project
+from scenekit.model.project_text import project_text
 from scenekit.model.scene import read_scene
+from scenekit.model.scene_text import scene_text
 from scenekit.model.store import write_atomically
-from scenekit.model.text import project_text, scene_text
 from scenekit.model.tomlfile import LARGEST_FILE_BYTES
 
 NAME = ".unsaved-work{}.json"

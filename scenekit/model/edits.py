@@ -8,10 +8,11 @@ from typing import TypeVar
 from scenekit.errors import ProjectError
 from scenekit.model.palette import Cycle
 from scenekit.model.project import Project, read_project
+from scenekit.model.project_text import project_text
 from scenekit.model.scene import Placed, Plane, Scene, read_scene
+from scenekit.model.scene_text import scene_text
 from scenekit.model.sprites import Animation, Facing, Frame, Sheet, Sprite
 from scenekit.model.target import Target
-from scenekit.model.text import project_text, scene_text
 
 T = TypeVar("T", Sheet, Sprite, Scene, Plane, Placed, Target, Animation)
 

@@ -101,7 +101,8 @@ def _write_all(folder: Path, files: Files, begun: bool) -> None:
 
 def _changed(project: Project, waiting: Files) -> Files:
     """Return the new bytes of every file that is not on disk as it should be, scenes first."""
-    from scenekit.model.text import project_text, scene_text
+    from scenekit.model.project_text import project_text
+    from scenekit.model.scene_text import scene_text
 
     folder = project.folder
     texts = {f"scenes/{scene.name}.toml": scene for scene in project.scenes}

@@ -11,7 +11,8 @@ from scenekit.colour.vision import as_seen
 from scenekit.editor.parts.rules import read_groups
 from scenekit.editor.parts.seen import SCALE, error_art, resistors_of
 from scenekit.errors import ProjectError
-from scenekit.model.text import project_text, scene_text
+from scenekit.model.project_text import project_text
+from scenekit.model.scene_text import scene_text
 
 
 @pytest.fixture

@@ -4,8 +4,8 @@ import numpy as np
 import pygame
 
 from scenekit.editor.parts.alike import alike
+from scenekit.model.project_text import project_text
 from scenekit.model.sprites import Frame
-from scenekit.model.text import project_text
 
 
 def test_frames_that_repeat_others_are_found_with_their_flip():

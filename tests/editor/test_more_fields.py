@@ -9,8 +9,9 @@ from scenekit.editor.parts.storing import read_transfer, transfer_text
 from scenekit.errors import ProjectError
 from scenekit.model.camera import Wakes
 from scenekit.model.project import read_project
+from scenekit.model.project_text import project_text
 from scenekit.model.scene import read_scene
-from scenekit.model.text import project_text, scene_text
+from scenekit.model.scene_text import scene_text
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ import pytest
 
 from scenekit.editor.parts.waymarks import ends_of, moved_end
 from scenekit.model.paths import Path, Segment, Shape
-from scenekit.model.text import scene_text
+from scenekit.model.scene_text import scene_text
 
 NONE = Fraction(0)
 

@@ -7,8 +7,9 @@ from scenekit.editor.parts.fonts import read_characters, read_kerning
 from scenekit.editor.parts.paneldrag import item_boxes, kept_in
 from scenekit.errors import ProjectError
 from scenekit.model.panel import Panel
+from scenekit.model.project_text import project_text
+from scenekit.model.scene_text import scene_text
 from scenekit.model.score_edits import drop_font, drop_string, drop_value
-from scenekit.model.text import project_text, scene_text
 
 
 @pytest.fixture

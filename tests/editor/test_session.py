@@ -19,8 +19,9 @@ from scenekit.editor.session import Session, open_session
 from scenekit.errors import ProjectError, SceneKitError
 from scenekit.model import edits
 from scenekit.model.project import Project
+from scenekit.model.project_text import project_text
+from scenekit.model.scene_text import scene_text
 from scenekit.model.store import load
-from scenekit.model.text import project_text, scene_text
 
 
 class Clock:

@@ -6,7 +6,7 @@ import pytest
 
 from scenekit.errors import ProjectError
 from scenekit.model.scene import read_scene
-from scenekit.model.text import scene_text
+from scenekit.model.scene_text import scene_text
 
 TEXT = """format = 1
 [[planes]]
