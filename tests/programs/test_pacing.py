@@ -263,3 +263,20 @@ def test_every_dialect_plays_by_its_clock(project, interpreter, tmp_path, name):
     task = Run(folder=tmp_path, program=build.play_file, dialect=build.dialect, screens=0, time_limit_s=60)
     (missed,) = readers()[build.dialect.reader].run(task).said
     assert 0 <= missed < 1000 / float(build.mode.timing.period_ms)
+
+
+@pytest.mark.parametrize("name", DIALECTS)
+def test_a_loop_of_ones_own_runs_in_every_dialect(project, interpreter, tmp_path, name):
+    """Late or not, a scene that is slow goes on by one tick for each picture."""
+    interpreter(name)
+    machine, mode = DIALECTS[name]
+    target = Target(name="t", machine=machine, mode=mode, dialect=name)
+    slow = replace(with_scene(project, missed="slow", ticks_per_update=1), targets=(target,))
+    build = run_stages(slow, options=BuildOptions(program=("mine", OWN.format(pictures=9))))
+    for file, data in {**build.files, **build.own_files}.items():
+        (tmp_path / file).write_bytes(data)
+    program = f"mine{build.dialect.file_ending}"
+    task = Run(folder=tmp_path, program=program, dialect=build.dialect, screens=0, time_limit_s=60)
+    missed, tick = readers()[build.dialect.reader].run(task).said
+    assert tick == 9
+    assert missed >= 0
