@@ -77,9 +77,14 @@ def scrolls_along(plane: Plane, camera: tuple[Whole, Whole], ticks: Whole) -> tu
     return across, down
 
 
-def looks_along(sprite: Sprite, placed: Placed, ticks: Whole) -> tuple[Whole, Whole, Whole]:
-    """Return animation, its step, and the flip that a placed sprite shows at ticks."""
-    table = look_table(sprite, placed)
+def looks_along(
+    sprite: Sprite, placed: Placed, ticks: Whole, table: LookTable | None = None
+) -> tuple[Whole, Whole, Whole]:
+    """Return animation, its step, and the flip that a placed sprite shows at ticks.
+
+    table   of the sprite's looks, when it is known already
+    """
+    table = table or look_table(sprite, placed)
     rows, elapsed = _changes_along(table, ticks)
     animations = np.array([row[1] for row in table.changes], dtype=np.int64)[rows]
     flips = np.array([row[2] for row in table.changes], dtype=np.int64)[rows]

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,6 +11,7 @@ from scenekit.plan.changes import MOST_BOXES, most_area
 
 Whole = NDArray[np.int64]
 Small = NDArray[np.int32]
+Some = NDArray[np.int32] | NDArray[np.int64]
 Flags = NDArray[np.bool_]
 Corners = tuple[Whole, Whole, Whole, Whole]
 FREE = -(1 << 30)
@@ -20,15 +22,16 @@ FREE = -(1 << 30)
 class Moved:
     """Sprites of many pictures, as their pages show them moved along and as they are now.
 
-    changed   (S, T) which look or stand otherwise
-    x, y, w, h   before and now, each (2, S, T), w of 0 for what is not drawn
+    changed  (T, S) which look or stand otherwise
+    x, y     before and now, each (2, T, S); looks   likewise, rows of sizes
+    sizes    (looks, 2) width and height, 0 for what is not drawn
     """
 
     changed: Flags
-    x: Whole
-    y: Whole
-    w: Whole
-    h: Whole
+    x: Some
+    y: Some
+    looks: Some
+    sizes: Small
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -58,19 +61,24 @@ class ManyBoxes:
         self.added = np.zeros(count, dtype=np.int64)
         self.pairs = np.zeros(count, dtype=np.int64)
 
-    def add(self, who: Whole, x: Whole, y: Whole, w: Whole, h: Whole) -> None:
+    def add(self, who: Whole, x: Some, y: Some, w: Some, h: Some) -> None:
         """Add a box to each of some pictures, joined with others wherever that is no larger."""
+        self.add_cut(who, self.cut(x, y, w, h))
+
+    def cut(self, x: Some, y: Some, w: Some, h: Some) -> Small:
+        """Return the sides of boxes, cut at the view's edges."""
+        right, bottom = np.minimum(x + w, self.view[0]), np.minimum(y + h, self.view[1])
+        sides = np.empty((4, *right.shape), dtype=np.int32)
+        sides[0], sides[1] = np.maximum(x, 0), np.maximum(y, 0)
+        sides[2], sides[3] = np.maximum(right, -1), np.maximum(bottom, -1)
+        return sides
+
+    def add_cut(self, who: Whole, sides: Small) -> None:
+        """Add a box to each of some pictures by its sides within the view."""
         self.added[who] += 1
-        box = np.stack(
-            [
-                np.maximum(x, 0),
-                np.maximum(y, 0),
-                np.minimum(x + w, self.view[0]),
-                np.minimum(y + h, self.view[1]),
-            ]
-        )
-        seen = np.flatnonzero((box[0] < box[2]) & (box[1] < box[3]))
-        who, sides = who[seen], box[:, seen].astype(np.int32)
+        seen = np.flatnonzero((sides[0] < sides[2]) & (sides[1] < sides[3]))
+        if len(seen) < len(who):
+            who, sides = who[seen], sides.take(seen, axis=1)
         while len(who):
             who, sides = self._held_against(who, sides)
 
@@ -79,10 +87,10 @@ class ManyBoxes:
         most = int(self.counts[who].max())
         joins = np.zeros((1, len(who)), dtype=bool)
         if most:
-            left, top, right, bottom = self.sides[:, :most, who]
+            left, top, right, bottom = self.sides[:, :most].take(who, axis=2)
             wide = np.maximum(right, new[2]) - np.minimum(left, new[0])
             high = np.maximum(bottom, new[3]) - np.minimum(top, new[1])
-            joins = wide * high <= self.areas[:most, who] + _area(new)
+            joins = wide * high <= self.areas[:most].take(who, axis=1) + _area(new)
         place = joins.argmax(axis=0)
         joined = joins[place, np.arange(len(who))]
         self.pairs[who] += np.where(joined, place + 1, self.counts[who])
@@ -155,13 +163,22 @@ def _add_edges(boxes: ManyBoxes, view: tuple[int, int], moved: tuple[Whole, Whol
 
 def _add_sprites(boxes: ManyBoxes, sprites: Moved) -> None:
     """Add where sprites that changed were and are: the first that changed of every picture, then the next."""
-    picture, sprite = np.nonzero(sprites.changed.T)
-    first = np.searchsorted(picture, np.arange(sprites.changed.shape[1] + 1))
-    numbers = np.diff(first)
-    for turn in range(int(numbers.max(initial=0))):
-        who = np.flatnonzero((numbers > turn) & ~boxes.full)
+    places = np.flatnonzero(sprites.changed)
+    picture = places // max(1, sprites.changed.shape[1])
+    numbers = np.bincount(picture, minlength=sprites.changed.shape[0])
+    turns = np.arange(len(places)) - (np.cumsum(numbers) - numbers)[picture]
+    order = np.argsort(turns.astype(np.int16), kind="stable")
+    places, picture = places[order], picture[order]
+    wide, high = np.ascontiguousarray(sprites.sizes.T)
+    sides = []
+    for then in (0, 1):
+        looks, x, y = (part[then].ravel()[places] for part in (sprites.looks, sprites.x, sprites.y))
+        sides.append(boxes.cut(x, y, wide[looks], high[looks]))
+    ends = np.cumsum(np.bincount(turns)).tolist()
+    for first, end in pairwise([0, *ends]):
+        free = np.flatnonzero(~boxes.full[picture[first:end]])
+        who = picture[first:end][free]
         if not len(who):
             return
-        mine = sprite[first[who] + turn]
         for then in (0, 1):
-            boxes.add(who, *(part[then, mine, who] for part in (sprites.x, sprites.y, sprites.w, sprites.h)))
+            boxes.add_cut(who, sides[then][:, first:end].take(free, axis=1))

@@ -11,9 +11,13 @@ from scenekit.plan.spritecounts import Scrolls, SpriteCounts
 
 Whole = NDArray[np.int64]
 Flags = NDArray[np.bool_]
+Small = NDArray[np.int32] | NDArray[np.int64]
 Then = tuple[Whole, Scrolls]
-AT_ONCE = 4096
-"""Pictures that are counted at the same time, which bounds the memory that it takes."""
+AT_ONCE, BOXES_AT_ONCE = 4096, 8192
+"""Pictures, and boxes, that are counted at the same time, which bounds the memory that it takes."""
+
+FAR_AWAY = 1 << 30
+"""Places from which on numbers of 32 bits do not do."""
 
 
 class ChangeCounts:
@@ -30,18 +34,24 @@ class ChangeCounts:
         looking   what finding out what changed takes
         now, old  ticks and scroll positions of all planes then: of the pictures, and of their pages before
         """
+        if not len(places):
+            return
+        shown, which = self._shown(now, old)
         for first in range(0, len(places), AT_ONCE):
             part = slice(first, first + AT_ONCE)
-            self._add(amounts, looking, places[part], _part(now, part), _part(old, part))
+            then = shown[:, which[:, part]]
+            self._add(amounts, looking, places[part], _part(now, part), _part(old, part), then)
 
-    def _add(self, amounts: Amounts, looking: Amounts, places: Whole, now: Then, old: Then) -> None:
-        looks, x, y = self._shown(now, old)
+    def _add(
+        self, amounts: Amounts, looking: Amounts, places: Whole, now: Then, old: Then, shown: Small
+    ) -> None:
+        looks, x, y = shown
         moved, split, apart = self._moved(now, old)
-        x[0] -= moved[0]
-        y[0] -= moved[1]
+        x[0] -= moved[0][:, None]
+        y[0] -= moved[1][:, None]
         changed = (looks[0] != looks[1]) | (x[0] != x[1]) | (y[0] != y[1])
-        wide, high = self.sprites.shapes[:, 2][looks], self.sprites.shapes[:, 3][looks]
-        sprites = Moved(changed=changed, x=x, y=y, w=wide, h=high)
+        sizes = self.sprites.shapes[:, 2:4].astype(np.int32)
+        sprites = Moved(changed=changed, x=x, y=y, looks=looks, sizes=sizes)
         found = changes_along(self.planner.view, moved, sprites, apart)
         looking.of("box-added")[0, places] += found.added
         looking.of("seen-plane")[0, places] += len(now[1]) * split
@@ -49,7 +59,8 @@ class ChangeCounts:
         amounts.of("seen-sprite")[0, places] += len(self.planner.scene.placed)
         self._add_moves(amounts, places, moved, found)
         self._add_boxes(amounts, places, now, found.boxes)
-        self._add_sprites(amounts, places, (looks[1], x[1], y[1]), found.boxes)
+        for first in range(0, len(found.boxes), BOXES_AT_ONCE):
+            self._add_sprites(amounts, places, shown[:, 1], found.boxes[first : first + BOXES_AT_ONCE])
 
     def _moved(self, now: Then, old: Then) -> tuple[tuple[Whole, Whole], Flags, list[Apart]]:
         """Return how far all planes moved alike, 0 where they moved apart, where that is, and what moved."""
@@ -71,8 +82,10 @@ class ChangeCounts:
             found.append((who, (sides[0], sides[1], sides[2], sides[3])))
         return (moved[0], moved[1]), split, found
 
-    def _shown(self, now: Then, old: Then) -> tuple[Whole, Whole, Whole]:
-        """Return look, x and y of every sprite, (2, S, T) each: on the page before, then now."""
+    def _shown(self, now: Then, old: Then) -> tuple[Small, Whole]:
+        """Return look, x and y of every sprite at every tick that matters, (3, U, S); and of which of these
+        the pages before and the pictures are, (2, T).
+        """
         ticks, first, which = np.unique(
             np.concatenate([old[0], now[0]]), return_index=True, return_inverse=True
         )
@@ -81,11 +94,13 @@ class ChangeCounts:
             for a, b in zip(old[1], now[1], strict=True)
         ]
         placed = self.planner.scene.placed
-        found = np.zeros((3, 2, len(placed), len(now[0])), dtype=np.int64)
+        found: Small = np.zeros((3, len(ticks), len(placed)), dtype=np.int32)
         for number, sprite in enumerate(placed):
             for part, values in enumerate(self.sprites.boxes(sprite, ticks, scrolls)):
-                found[part, :, number] = values[which].reshape(2, -1)
-        return found[0], found[1], found[2]
+                if found.dtype == np.int32 and np.abs(values).max() >= FAR_AWAY:
+                    found = found.astype(np.int64)
+                found[part, :, number] = values
+        return found, which.reshape(2, -1)
 
     def _add_moves(
         self, amounts: Amounts, places: Whole, moved: tuple[Whole, Whole], found: ManyChanges
@@ -108,25 +123,27 @@ class ChangeCounts:
             inner.add_all(plane.at(across[which] + x, down[which] + y, (w, h)))
         _add_up(amounts, inner, places[which])
 
-    def _add_sprites(
-        self, amounts: Amounts, places: Whole, shown: tuple[Whole, Whole, Whole], boxes: Whole
-    ) -> None:
-        """Add sprites that meet boxes of their pictures."""
+    def _add_sprites(self, amounts: Amounts, places: Whole, shown: Small, boxes: Whole) -> None:
+        """Add sprites that meet boxes of their pictures.
+
+        shown   look, x and y of every sprite in every picture, (3, T, S)
+        """
         which, x, y, w, h = boxes.T
-        right, bottom, shapes = x + w, y + h, self.sprites.shapes
-        met: list[tuple[Whole, Whole, Whole, Whole]] = []
-        for looks, left, top in zip(*shown, strict=True):
-            ends = left + shapes[looks, 2], top + shapes[looks, 3]
-            meets = (left[which] < right) & (ends[0][which] > x)
-            meets &= (top[which] < bottom) & (ends[1][which] > y)
-            box = np.flatnonzero(meets)
-            at = which[box]
-            met.append((box, looks[at], left[at] - x[box], top[at] - y[box]))
-        if not met:
-            return
-        box, looks, left, top = (np.concatenate(parts) for parts in zip(*met, strict=True))
+        looks, left, top = shown[:, which]
+        wide, high = self.sprites.shapes[:, 2].astype(np.int32), self.sprites.shapes[:, 3].astype(np.int32)
+        sides = boxes.astype(np.int32).T[1:, :, None]
+        meets = (left < sides[0] + sides[2]) & (left + wide[looks] > sides[0])
+        meets &= (top < sides[1] + sides[3]) & (top + high[looks] > sides[1])
+        sprite, box = np.nonzero(meets.T)
+        met = box, sprite
         inner = Amounts(len(box))
-        self.sprites.add_drawn(inner, looks, left, top, (w[box], h[box]))
+        self.sprites.add_drawn(
+            inner,
+            looks[met].astype(np.int64),
+            left[met].astype(np.int64) - x[box],
+            top[met].astype(np.int64) - y[box],
+            (w[box], h[box]),
+        )
         self.sprites.finish(inner)
         _add_up(amounts, inner, places[which[box]])
 

@@ -53,6 +53,8 @@ class SpriteCounts:
     def __init__(self, planner: DrawPlanner) -> None:
         self.planner = planner
         self.runs = PieceRuns(planner.pieces, planner.art)
+        names = (placed.name for placed in planner.scene.placed)
+        self.tables = dict(zip(names, planner.looks.tables, strict=True))
         frames = planner.pieces.frames
         rows = [self._shape(number, flip) for number in range(len(frames)) for flip in range(4)]
         self.shapes = np.array(rows, dtype=np.int64).reshape(-1, 6)
@@ -124,7 +126,7 @@ class SpriteCounts:
     def _looks(self, placed: Placed, ticks: Whole) -> Whole:
         """Return the look that a sprite has at ticks."""
         planner, sprite = self.planner, self.planner.project.sprite(placed.sprite)
-        animations, steps, flips = looks_along(sprite, placed, ticks)
+        animations, steps, flips = looks_along(sprite, placed, ticks, self.tables[placed.name])
         longest = max(len(animation.steps) for animation in sprite.animations)
         frames = np.zeros((len(sprite.animations), longest), dtype=np.int64)
         for number, animation in enumerate(sprite.animations):

@@ -30,7 +30,14 @@ def test_many_pictures_are_as_each_alone(seed: int) -> None:
         who = np.flatnonzero(split & (chosen.random(PICTURES) < 0.7))
         apart.append((who, tuple(chosen.integers(-9, 60, (4, len(who))))))
     changed = ~np.all([part[0] == part[1] for part in (x, y, w, h, looks)], axis=0)
-    found = changes_along(VIEW, (moved[0], moved[1]), Moved(changed=changed, x=x, y=y, w=w, h=h), apart)
+    sprites_then = Moved(
+        changed=changed.T,
+        x=x.swapaxes(1, 2),
+        y=y.swapaxes(1, 2),
+        looks=np.arange(w.size).reshape(w.shape).swapaxes(1, 2),
+        sizes=np.stack([w.ravel(), h.ravel()], axis=1).astype(np.int32),
+    )
+    found = changes_along(VIEW, (moved[0], moved[1]), sprites_then, apart)
     for place in range(PICTURES):
         by = (int(moved[0, place]), int(moved[1, place]))
         pairs = []
