@@ -90,8 +90,9 @@ class Statements:
                     if isinstance(target, Name)
                     else Element(target.array, self.fitting(target.index, 30))
                 )
-                value = self.fitting(value, len(self.spelled.text(place)) + 12)
-                self.lines.say("assign", target=self.spelled.text(place), value=self.spelled.text(value))
+                text = self.spelled.text(place)
+                value = self.fitting(value, len(text) + 12)
+                self.lines.say("assign", target=text, value=self.spelled.text(value))
             case For():
                 self.loop(statement)
             case While(condition, body):
