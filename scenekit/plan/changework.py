@@ -6,7 +6,7 @@ from scenekit.motion.covers import covered_at, turnover_of
 from scenekit.motion.parallax import camera_at, shown_scroll
 from scenekit.plan.changes import Box, Changes, changes, meet, plane_box
 from scenekit.plan.stepwork import mixed_entries
-from scenekit.plan.work import Work
+from scenekit.plan.work import Work, called, merged
 
 if TYPE_CHECKING:
     from scenekit.plan.drawplan import DrawPlanner
@@ -21,7 +21,7 @@ def changed_work(planner: "DrawPlanner", tick: int, page_tick: int) -> list[Work
     page_tick   -1 when the page shows nothing yet
     """
     scene = planner.scene
-    work = [_named(p.name, "seen-sprite", 1) for p in scene.placed]
+    work = [called(p.name, "seen-sprite", 1) for p in scene.placed]
     found = changes_at(planner, tick, page_tick)
     work += looking_work(planner, found)
     if any(found.moved) and not found.whole:
@@ -40,7 +40,7 @@ def looking_work(planner: "DrawPlanner", found: Changes) -> list[Work]:
         "box-added": found.added,
         "box-pair": found.pairs,
     }
-    return [_named(LOOKING, operation, count) for operation, count in counts.items() if count]
+    return [called(LOOKING, operation, count) for operation, count in counts.items() if count]
 
 
 def changes_at(planner: "DrawPlanner", tick: int, page_tick: int) -> Changes:
@@ -84,11 +84,11 @@ def moved_between(
 def box_work(planner: "DrawPlanner", tick: int, box: Box) -> list[Work]:
     """Return the work of drawing all that a box of the view shows."""
     scene, (x, y, w, h) = planner.scene, box
-    work = [_named("boxes", "box", 1)]
+    work = [called("boxes", "box", 1)]
     if scene.placed:
-        work.append(_named("boxes", "box-sprite", len(scene.placed)))
+        work.append(called("boxes", "box-sprite", len(scene.placed)))
     if x or y:
-        work.append(_named("boxes", "box-plane", 2 * len(scene.planes)))
+        work.append(called("boxes", "box-plane", 2 * len(scene.planes)))
     if planner.clears:
         work.append(planner.clear_work((w, h)))
     camera = camera_at(scene, tick)
@@ -100,9 +100,5 @@ def box_work(planner: "DrawPlanner", tick: int, box: Box) -> list[Work]:
             if placed.over == plane.name and meet(seen.box, box):
                 drawn = planner.piece_work(seen.piece, seen.box[0] - x, seen.box[1] - y, seen.flip, (w, h))
                 piece = Work(name="", operation="piece", calls=1, rows=0, pixels=0)
-                work += planner.merged(placed.name, [piece, *drawn])
+                work += merged(placed.name, [piece, *drawn])
     return work
-
-
-def _named(name: str, operation: str, calls: int) -> Work:
-    return Work(name=name, operation=operation, calls=calls, rows=0, pixels=0)

@@ -5,14 +5,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from scenekit.images.reduced import Change, Turning
-from scenekit.model.scene import Transition
-from scenekit.motion.covers import turnover_of
 from scenekit.motion.tracks import cameras_along, shown_scrolls
 from scenekit.motion.waking import own_ticks
 from scenekit.plan.amounts import Amounts
 from scenekit.plan.changecounts import ChangeCounts
 from scenekit.plan.changework import LOOKING
+from scenekit.plan.coloursalong import colours_along, mixed_along
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.mapwork import cells_read_along
 from scenekit.plan.panelwork import border_work
@@ -146,7 +144,7 @@ class Counter:
         partly = (page >= 0) & (apart | (np.abs(steps[0]) < np.array(self.planner.view)[:, None]).all(axis=0))
         for transition in scene.transitions:
             for when in (old, ticks):
-                partly &= self._covered(transition, when) == 0
+                partly &= self.planner.covers.along(transition, when) == 0
         if not self.planner.abilities.recolours:
             cycles, events = self.planner.art.cycles, self.planner.art.changes[scene.name]
             gone = np.where(partly, ticks - old, 0)
@@ -201,7 +199,7 @@ class Counter:
                 )
         self._add_steps(named("scene"), ticks, before)
         for transition in scene.transitions:
-            self._add_cover(named(transition.name), transition, ticks)
+            planner.covers.add_along(named(transition.name), transition, ticks)
         self._add_panel(others, ticks, page)
         named("page").add("page", 1, 0, 1)
         if planner.abilities.recolours:
@@ -235,26 +233,6 @@ class Counter:
                 mixed = mixed_along(cycles, changes, ticks - back)
                 amounts.add("mixed-entry", np.where(ticks - back > before, mixed, 0))
 
-    def _covered(self, transition: Transition, ticks: Whole) -> Whole:
-        """Return how many cells a transition covers at ticks."""
-        planner, name = self.planner, transition.name
-        if name not in planner.turns:
-            planner.turns[name] = turnover_of(transition, planner.view, planner.scene.name)
-        turns = planner.turns[name]
-        since = np.clip(ticks - transition.tick + 1, 0, transition.ticks)
-        done = np.where(ticks < transition.tick, 0, np.asarray(turns.starts, dtype=np.int64)[since])
-        return np.asarray(len(turns.order) - done if transition.opens else done, dtype=np.int64)
-
-    def _add_cover(self, amounts: Amounts, transition: Transition, ticks: Whole) -> None:
-        """Add the cells that a transition covers; the whole view at once when it is closed."""
-        planner, cells = self.planner, self._covered(transition, ticks)
-        closed = cells == len(planner.turns[transition.name].order)
-        calls = np.where(closed, 1, cells)
-        at_once = (calls == 1) & (cells > 1)
-        width = np.where(at_once, planner.view[0], transition.cell[0])
-        height = np.where(at_once, planner.view[1], transition.cell[1])
-        amounts.add("fill", calls, calls * height, calls * width * height)
-
     def _add_panel(self, others: dict[str, Amounts], ticks: Whole, page: Whole) -> None:
         """Add the items of the panel at the ticks at which they are drawn anew."""
         planner = self.planner
@@ -281,46 +259,6 @@ class Counter:
             ):
                 writes += now != then
         return writes
-
-
-def _done_along(change: Change, ticks: Whole) -> Whole:
-    begun = (ticks - change.tick) // change.ticks_per_step + 1
-    return np.where(ticks < change.tick, 0, np.minimum(begun, len(change.colours)))
-
-
-def mixed_along(cycles: tuple[Turning, ...], changes: tuple[Change, ...], ticks: Whole) -> Whole:
-    """Return how many entries are given colours anew at ticks, as `mixed_entries` adds them up."""
-    changed = np.zeros(len(ticks), dtype=bool)
-    entries = np.full(len(ticks), sum(cycle.count for cycle in cycles), dtype=np.int64)
-    for cycle in cycles:
-        changed |= ticks % cycle.ticks == 0
-    for change in changes:
-        done = _done_along(change, ticks)
-        since = ticks - change.tick
-        last = change.ticks_per_step * len(change.colours)
-        changed |= (since >= 0) & (since < last) & (since % change.ticks_per_step == 0)
-        entries += (done > 0) * len(change.entries)
-    return np.where(changed, entries, 0)
-
-
-def colours_along(
-    cycles: tuple[Turning, ...], changes: tuple[Change, ...], ticks: Whole, base: int
-) -> list[Whole]:
-    """Return for each entry that moves the number of the colour it shows, as `colour_numbers` gives it."""
-    shown: dict[int, Whole] = {}
-    for cycle in cycles:
-        turn = ticks // cycle.ticks % cycle.period
-        shift = np.where(turn < cycle.count, turn, cycle.period - turn)
-        shift = (cycle.count - shift) % cycle.count if cycle.backward else shift
-        for place in range(cycle.count):
-            shown[cycle.first + place] = cycle.first + (place - shift) % cycle.count
-    for change in changes:
-        done, count = _done_along(change, ticks), len(change.entries)
-        for place, entry in enumerate(change.entries):
-            still = shown.get(entry, np.full(len(ticks), entry, dtype=np.int64))
-            shown[entry] = np.where(done > 0, base + (done - 1) * count + place, still)
-        base += count * len(change.colours)
-    return [shown[entry] for entry in sorted(shown)]
 
 
 def counter_of(planner: DrawPlanner) -> Counter:

@@ -7,19 +7,18 @@ from numpy.typing import NDArray
 
 from scenekit.images.reduced import ReducedArt
 from scenekit.model.project import Project
-from scenekit.model.scene import Scene, Transition
-from scenekit.motion.covers import covered_at, turnover_of
+from scenekit.model.scene import Scene
 from scenekit.motion.parallax import camera_at, shown_scroll
 from scenekit.motion.shown import Looks, Shown
-from scenekit.motion.transitions import Turnover
 from scenekit.plan.changes import Seen
 from scenekit.plan.changework import changed_work
-from scenekit.plan.mapwork import cells_read
+from scenekit.plan.coverwork import Covers
+from scenekit.plan.mapwork import map_work
 from scenekit.plan.panelwork import border_work, fill_work, item_boxes, item_frames
 from scenekit.plan.schemes import Abilities, Scheme
 from scenekit.plan.shown import Line, colour_numbers, covers_view, shown_cells, turned_map, walked_cells
 from scenekit.plan.stepwork import step_counts
-from scenekit.plan.work import Work
+from scenekit.plan.work import Work, called, merged, unnamed
 from scenekit.sprites.panels import ItemPlace, changed_between, place_items, values_at
 from scenekit.symmetry.flips import flip_picture
 from scenekit.tables.changes import inked_box
@@ -67,7 +66,7 @@ class DrawPlanner:
         self.changes = changes
         self.windows = tuple(windows) or (None,) * len(scene.planes)
         self.places = place_items(project, scene, art.sheets, art.transparent) if bordered else ()
-        self.turns: dict[str, Turnover] = {}
+        self.covers = Covers(scene.name, view)
         self.counter: object = None
         self.done: dict[tuple[int, tuple[int, int], tuple[int, int]], tuple[Work, ...]] = {}
         self.runs: dict[tuple[int, int], Whole] = {}
@@ -110,22 +109,24 @@ class DrawPlanner:
             work += border_work(self.scene, self.screen)
         before = max(0, tick - 1 if shown_tick is None else shown_tick)
         steps = step_counts(self.scene, self.art, before, tick)
-        work += [_named("scene", operation, count) for operation, count in steps.items()]
+        work += [called("scene", operation, count) for operation, count in steps.items()]
         if any(self.windows):
-            work += self._map_work(tick, tick - 1 if shown_tick is None else shown_tick)
+            work += map_work(
+                self.scene, self.pieces, self.windows, tick, tick - 1 if shown_tick is None else shown_tick
+            )
         if self.changes:
             work += changed_work(self, tick, -1 if page_tick is None else page_tick)
         else:
             work += self._everything(tick)
         for transition in self.scene.transitions:
-            work += self._cover(transition, tick)
+            work += self.covers.work(transition, tick)
         if page_tick is not None and self.bordered:
             for place in self.places:
                 if page_tick < 0 or changed_between(self.scene, place.item.value, page_tick, tick):
-                    work += self.merged(place.item.name, self.item_work(place, tick))
+                    work += merged(place.item.name, self.item_work(place, tick))
         work.append(Work(name="page", operation="page", calls=1, rows=0, pixels=1))
         if self.moving and self.abilities.recolours:
-            work.append(_named("palette", "entry", self.moving))
+            work.append(called("palette", "entry", self.moving))
         writes = self._palette_writes(tick, before)
         if writes:
             work.append(Work(name="palette", operation="palette", calls=writes, rows=0, pixels=writes))
@@ -139,20 +140,8 @@ class DrawPlanner:
             work += self.plane_work(number, shown_scroll(self.scene, plane, tick, camera), tick=tick)
             for placed, shown in zip(self.scene.placed, self.looks.at(tick), strict=True):
                 if placed.over == plane.name:
-                    work += self.merged(placed.name, self.sprite_work(shown))
+                    work += merged(placed.name, self.sprite_work(shown))
         return work
-
-    def _map_work(self, tick: int, before: int) -> list[Work]:
-        """Return the work of reading map cells that come into view."""
-        found = []
-        for plane, cut, window in zip(self.scene.planes, self.pieces.planes, self.windows, strict=True):
-            if window is not None:
-                now = shown_scroll(self.scene, plane, tick)
-                last = None if before < 0 else shown_scroll(self.scene, plane, before)
-                count = cells_read(plane, cut, window, last, now)
-                found += [_named("maps", "map-plane", 1)]
-                found += [_named("maps", "map-cell", count)] if count else []
-        return found
 
     def clear_work(self, view: tuple[int, int]) -> Work:
         """Return the work of filling a view with the backdrop."""
@@ -171,21 +160,8 @@ class DrawPlanner:
                 pivot = shown.pivot
                 left, top = x + pivot[0] + shown.x, y + pivot[1] + shown.y
                 drawn = self.piece_work(shown.cell // 4, left, top, shown.cell % 4, self.screen)
-                work += [_work("piece", 1, 0, 0), *drawn]
+                work += [unnamed("piece", 1, 0, 0), *drawn]
         return work
-
-    def _cover(self, transition: Transition, tick: int) -> list[Work]:
-        """Return the work of covering cells for a transition; the whole view at once when it is closed."""
-        if transition.name not in self.turns:
-            self.turns[transition.name] = turnover_of(transition, self.view, self.scene.name)
-        turns = self.turns[transition.name]
-        first, last = covered_at(transition, turns, tick)
-        calls = 1 if last - first == len(turns.order) else last - first
-        width, height = self.view if calls == 1 and last - first > 1 else transition.cell
-        if not calls:
-            return []
-        pixels, rows = calls * width * height, calls * height
-        return [Work(name=transition.name, operation="fill", calls=calls, rows=rows, pixels=pixels)]
 
     def plane_work(
         self, number: int, scroll: tuple[int, int], view: tuple[int, int] | None = None, tick: int = 0
@@ -197,13 +173,13 @@ class DrawPlanner:
         key = (number, scroll, view or self.view)
         if self.turning[number] and tick:
             old, self.maps[number] = self.maps[number], turned_map(self.pieces, self.raw[number], tick)
-            found = tuple(self.merged(self.scene.planes[number].name, self._plane(*key)))
+            found = tuple(merged(self.scene.planes[number].name, self._plane(*key)))
             self.maps[number] = old
             return found
         if key not in self.done:
             if len(self.done) >= MOST_REMEMBERED:
                 self.done.clear()
-            self.done[key] = tuple(self.merged(self.scene.planes[number].name, self._plane(*key)))
+            self.done[key] = tuple(merged(self.scene.planes[number].name, self._plane(*key)))
         return self.done[key]
 
     def _plane(self, number: int, scroll: tuple[int, int], view: tuple[int, int]) -> list[Work]:
@@ -213,10 +189,10 @@ class DrawPlanner:
         down = (scroll[1], view[1], cut.rows, cut.tile_h_px, cut.last_h_px, plane.wrap[1])
         columns, rows = shown_cells(*across), shown_cells(*down)
         walked = self.maps[number][np.ix_(walked_cells(*down), walked_cells(*across))]
-        walk = [_work("plane", 1, 0, 0), _work("row", walked.shape[0], 0, 0)]
-        walk.append(_work("map-row", 0 if self.windows[number] is None else walked.shape[0], 0, 0))
-        walk.append(_work("cell", walked.size, 0, 0))
-        walk.append(_work("piece", int(np.count_nonzero(walked != EMPTY)), 0, 0))
+        walk = [unnamed("plane", 1, 0, 0), unnamed("row", walked.shape[0], 0, 0)]
+        walk.append(unnamed("map-row", 0 if self.windows[number] is None else walked.shape[0], 0, 0))
+        walk.append(unnamed("cell", walked.size, 0, 0))
+        walk.append(unnamed("piece", int(np.count_nonzero(walked != EMPTY)), 0, 0))
         walk = [work for work in walk if work.calls]
         return [*walk, *self._visible(number, rows, columns, view)] if rows and columns else walk
 
@@ -230,10 +206,10 @@ class DrawPlanner:
         whole = np.outer([not cut for _, _, _, cut in rows], [not cut for _, _, _, cut in columns])
         inner = cells[whole & (cells != EMPTY)] // 4
         count = int(self.run_counts[inner].sum())
-        work = _work("run", count, count, int(self.run_pixels[inner].sum()))
+        work = unnamed("run", count, count, int(self.run_pixels[inner].sum()))
         parts = [work] if work.calls else []
         turned = int(self.run_counts[cells[whole & (cells != EMPTY) & (cells % 4 > 0)] // 4].sum())
-        parts += [_work("turned-run", turned, 0, 0)] if turned else []
+        parts += [unnamed("turned-run", turned, 0, 0)] if turned else []
         for row, column in np.argwhere(~whole & (cells != EMPTY)):
             cell = int(cells[row, column])
             parts += self.piece_work(cell // 4, columns[column][1], rows[row][1], cell % 4, view)
@@ -251,15 +227,15 @@ class DrawPlanner:
             mask = kinds == kind
             if mask.any():
                 high = heights[:, None] * mask
-                work.append(_work(operation, int(mask.sum()), int(high.sum()), int((high * widths).sum())))
+                work.append(unnamed(operation, int(mask.sum()), int(high.sum()), int((high * widths).sum())))
         return work
 
     def sprite_work(self, shown: Shown) -> list[Work]:
         """Return the work of a sprite."""
-        looked, seen = _work("sprite", 1, 0, 0), self.seen(shown)
+        looked, seen = unnamed("sprite", 1, 0, 0), self.seen(shown)
         if not seen.box[2]:
             return [looked]
-        return [looked, _work("piece", 1, 0, 0), *self.piece_work(seen.piece, *seen.box[:2], seen.flip)]
+        return [looked, unnamed("piece", 1, 0, 0), *self.piece_work(seen.piece, *seen.box[:2], seen.flip)]
 
     def seen(self, shown: Shown) -> Seen:
         """Return what is drawn of a sprite and where."""
@@ -286,14 +262,14 @@ class DrawPlanner:
             return []
         if self.scheme.copies:
             operation = "blit-flipped" if flip else "blit" if self.pieces.solid[piece] else "blit-keyed"
-            return [_work(operation, 1, bottom - top, (right - left) * (bottom - top))]
+            return [unnamed(operation, 1, bottom - top, (right - left) * (bottom - top))]
         box = (left - x, top - y, right - x, bottom - y)
         work = self._cut_runs(piece, flip, box)
         parts = [work] if work is not None else []
         count = int(self.run_counts[piece])
         if box != (0, 0, w, h):
-            return [*parts, _work("edge-run", count, 0, 0)]
-        return [*parts, _work("turned-run", count, 0, 0)] if flip else parts
+            return [*parts, unnamed("edge-run", count, 0, 0)]
+        return [*parts, unnamed("turned-run", count, 0, 0)] if flip else parts
 
     def _cut_runs(self, piece: int, flip: int, box: Box) -> Work | None:
         """Return the work of the runs of a piece within a box (left, top, right, bottom) of it."""
@@ -303,7 +279,7 @@ class DrawPlanner:
             lengths = np.minimum(runs[:, 0] + runs[:, 2], box[2]) - np.maximum(runs[:, 0], box[0])
             lengths = lengths[(runs[:, 1] >= box[1]) & (runs[:, 1] < box[3]) & (lengths > 0)]
             count = len(lengths)
-            self.cut[key] = _work("run", count, count, int(lengths.sum())) if count else None
+            self.cut[key] = unnamed("run", count, count, int(lengths.sum())) if count else None
         return self.cut[key]
 
     def _runs(self, piece: int, flip: int) -> Whole:
@@ -318,21 +294,3 @@ class DrawPlanner:
             return 0
         before = colour_numbers(self.art, self.scene.name, max(0, shown_tick))
         return int(np.count_nonzero(colour_numbers(self.art, self.scene.name, tick) != before))
-
-    def merged(self, name: str, work: Sequence[Work]) -> list[Work]:
-        """Add up the work of one thing by operation, in order of first use."""
-        sums: dict[str, list[int]] = {}
-        for item in work:
-            total = sums.setdefault(item.operation, [0, 0, 0])
-            total[0] += item.calls
-            total[1] += item.rows
-            total[2] += item.pixels
-        return [Work(name=name, operation=o, calls=c, rows=r, pixels=p) for o, (c, r, p) in sums.items()]
-
-
-def _work(operation: str, calls: int, rows: int, pixels: int) -> Work:
-    return Work(name="", operation=operation, calls=calls, rows=rows, pixels=pixels)
-
-
-def _named(name: str, operation: str, calls: int) -> Work:
-    return Work(name=name, operation=operation, calls=calls, rows=0, pixels=0)

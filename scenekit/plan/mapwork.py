@@ -1,9 +1,14 @@
 """How many cells of a map that stays in a file are read when a plane scrolls on."""
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
-from scenekit.model.scene import Plane
+from scenekit.model.scene import Plane, Scene
+from scenekit.motion.parallax import shown_scroll
+from scenekit.plan.work import Work, called
+from scenekit.tables.pieces import Pieces
 from scenekit.tiles.planes import CutPlane
 
 Pair = tuple[int, int]
@@ -57,3 +62,18 @@ def _shared(a: Whole, b: Whole, count: int, window: int, wrap: bool) -> Whole:
     """Return how many columns or rows that exist two windows share."""
     low, high = np.maximum(a, b), np.minimum(a, b) + window
     return np.asarray(np.maximum(0, (high if wrap else np.minimum(high, count)) - low), dtype=np.int64)
+
+
+def map_work(
+    scene: Scene, pieces: Pieces, windows: Sequence[tuple[int, int] | None], tick: int, before: int
+) -> list[Work]:
+    """Return the work of reading map cells that come into view at a tick; before is below 0 for none."""
+    found = []
+    for plane, cut, window in zip(scene.planes, pieces.planes, windows, strict=True):
+        if window is not None:
+            now = shown_scroll(scene, plane, tick)
+            last = None if before < 0 else shown_scroll(scene, plane, before)
+            count = cells_read(plane, cut, window, last, now)
+            found += [called("maps", "map-plane", 1)]
+            found += [called("maps", "map-cell", count)] if count else []
+    return found
