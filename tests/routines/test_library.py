@@ -27,7 +27,7 @@ from scenekit.routines.words import WORDS
 from scenekit.routines.written import routine_lines
 
 FILES = library_names()
-STANDING = ["camera", "no_keep", "no_sleep", "no_spans"]
+STANDING = ["camera", "no_keep", "no_sleep", "no_spans", "no_held"]
 DRAWING = ["scene", *STANDING, "no_turns", "everything", "no_note", "map_memory", "map_flags", "draw"]
 CHANGING = [*DRAWING, "panel", "values", "change", "play_scenes"]
 UNPACKING = ["unpack_number", "unpack_raw", "unpack_bits", "unpack_runs", "unpack_delta", "unpack_rows"]
@@ -57,6 +57,7 @@ PROGRAMS = {
         "camera_limits",
         "keep",
         "no_sleep",
+        "no_held",
         "spans",
         "no_view",
         "no_note",
@@ -142,12 +143,13 @@ def parts(expression):
 
 
 def test_every_program_uses_files_that_exist():
-    """`turned` comes in where a machine cannot mirror, `steer` where a dialect knows keys; benchmarks are
-    programs of their own; `report` is called by proofs that come back from a board."""
+    """`turned` comes in where a machine cannot mirror, `steer` where a dialect knows keys; `held` and `sleep`
+    stand around routines of the same names; benchmarks are programs of their own; `report` is called by proofs
+    that come back from a board."""
     apart = {
         name
         for name in FILES
-        if name.startswith(("bench", "turned", "report", "sleep", "steer", "play_timed", "pace"))
+        if name.startswith(("bench", "turned", "report", "sleep", "held", "steer", "play_timed", "pace"))
     }
     assert {name for files in PROGRAMS.values() for name in files} | apart == set(FILES)
 
