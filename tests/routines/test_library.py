@@ -144,8 +144,8 @@ def parts(expression):
 
 def test_every_program_uses_files_that_exist():
     """`turned` comes in where a machine cannot mirror, `steer` where a dialect knows keys; `held` and `sleep`
-    stand around routines of the same names; benchmarks are programs of their own; `report` is called by proofs
-    that come back from a board."""
+    stand around routines of the same names; benchmarks are programs of their own; `report` is called by
+    proofs that come back from a board."""
     apart = {
         name
         for name in FILES
