@@ -2,7 +2,7 @@
 
 import zlib
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scenekit.build import Build, spelled_constants
 from scenekit.calibration.measures import Measure, measures_of
@@ -65,20 +65,14 @@ def write_benchmark(build: Build, repeats: int = REPEATS) -> Benchmark:
     identity = zlib.crc32(repr([(m.kind, m.terms, m.work) for m in measures]).encode("ascii")) % 9973
     seconds = len(measures) * (1 + 1.5 * repeats) * 0.12
     parts = parts_of(build, _tables(measures), (("bench_turn", len(measures)),))
-    parts = Parts(
+    parts = replace(
+        parts,
         name="bench",
         title=(
             f"Benchmark {identity} for target {build.target.name}, written by scenekit.",
             f"It runs for about {seconds / 60:.0f} minutes where the clock counts in hundredths of a second.",
             "It reports numbers only. What it reported when it is stopped early can be used too.",
         ),
-        scheme=parts.scheme,
-        abilities=parts.abilities,
-        bundle=parts.bundle,
-        size=parts.size,
-        art_file=parts.art_file,
-        changes=parts.changes,
-        map_file=parts.map_file,
     )
     main = (
         Call("load", ()),
@@ -201,9 +195,20 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
     if not runs:
         raise MachineError("log: no record in it; send what the program reported, line by line")
     missing = tuple(number for number in range(1, last + 1) if number not in seen)
-    notes = []
+    notes = _log_notes(missing, last, backwards, twice)
     if head is None:
-        notes.append("the first record is missing, so that it may be another benchmark's log")
+        notes.insert(0, "the first record is missing, so that it may be another benchmark's log")
+    return Log(
+        grain_ms=max(0, head[1]) if head is not None else 1,
+        runs={measure: tuple(done) for measure, done in sorted(runs.items())},
+        missing=missing,
+        notes=tuple(notes),
+    )
+
+
+def _log_notes(missing: Sequence[int], last: int, backwards: int, twice: int) -> list[str]:
+    """Say in words which of the records are missing, and which were passed over."""
+    notes = []
     if missing:
         names = ", ".join(str(number) for number in missing[:8])
         more = "" if len(missing) <= 8 else f" and {len(missing) - 8} more"
@@ -212,12 +217,7 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
         notes.append(f"the clock ran backwards in {backwards} runs, which are left out")
     if twice:
         notes.append(f"{twice} records stand twice; the first counts")
-    return Log(
-        grain_ms=max(0, head[1]) if head is not None else 1,
-        runs={measure: tuple(done) for measure, done in sorted(runs.items())},
-        missing=missing,
-        notes=tuple(notes),
-    )
+    return notes
 
 
 def checksum(number: int, turns: int, took: int) -> int:

@@ -75,13 +75,7 @@ def calibrate(bench: Benchmark, log: Log, provenance: str) -> Calibration:
     raises      MachineError: too few records
     """
     rows = tuple(bench.measures[number] for number in log.runs)
-    times, errors = [], []
-    for runs in log.runs.values():
-        ordered = sorted((took + 0.5 * (log.grain_ms > 0)) / turns for turns, took in runs)
-        best = ordered[1 if len(ordered) >= SECOND_FROM else 0]
-        turns = max(turns for turns, _ in runs)
-        times.append(best * 1000)
-        errors.append(0.3 * max(1, log.grain_ms) / turns * 1000)
+    times, errors = _timed_us(log)
     columns = _columns(rows)
     matrix = np.array([[_amount(row, column) for column in columns] for row in rows])
     target = np.array(times)
@@ -119,6 +113,18 @@ def calibrate(bench: Benchmark, log: Log, provenance: str) -> Calibration:
         unknown=unknown,
         notes=tuple(notes),
     )
+
+
+def _timed_us(log: Log) -> tuple[list[float], list[float]]:
+    """Return what one turn of each measure took, and how far off its clock may be."""
+    times, errors = [], []
+    for runs in log.runs.values():
+        ordered = sorted((took + 0.5 * (log.grain_ms > 0)) / turns for turns, took in runs)
+        best = ordered[1 if len(ordered) >= SECOND_FROM else 0]
+        turns = max(turns for turns, _ in runs)
+        times.append(best * 1000)
+        errors.append(0.3 * max(1, log.grain_ms) / turns * 1000)
+    return times, errors
 
 
 def _columns(rows: Sequence[Measure]) -> list[tuple[str, str]]:

@@ -4,8 +4,15 @@ import re
 from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
-from string import Formatter
 
+from scenekit.dialects.spellings import (
+    ANYWHERE,
+    CONSTANTS,
+    OPERATORS,
+    STATEMENTS,
+    check_spelling,
+    read_spellings,
+)
 from scenekit.dialects.transfer import Transfer, read_transfer
 from scenekit.errors import DialectError
 from scenekit.model.fields import Fields
@@ -15,46 +22,6 @@ from scenekit.registry import choose, data_files
 from scenekit.routines.words import WORDS
 
 TARGETS_FOLDER = Path(__file__).parent / "targets"
-ANYWHERE = (
-    "screen_width",
-    "screen_height",
-    "bottom",
-    "art_height",
-    "widest",
-    "highest",
-    "variable_prefix",
-)
-CONSTANTS = (*ANYWHERE, "lines", "line")
-STATEMENTS: dict[str, tuple[str, ...]] = {
-    "assign": ("target", "value"),
-    "for": ("variable", "first", "last"),
-    "next": ("variable",),
-    "while": ("condition",),
-    "end_while": (),
-    "if": ("condition",),
-    "else": (),
-    "end_if": (),
-    "if_goto": ("condition", "line"),
-    "goto": ("line",),
-    "call": ("name", "arguments"),
-    "call_plain": ("name", "line"),
-    "routine": ("name", "parameters"),
-    "routine_plain": ("name",),
-    "end_routine": (),
-    "return": (),
-    "local": ("names",),
-    "global": ("names",),
-    "argument": ("value",),
-    "element": ("name", "index"),
-    "dim": ("name", "last", "size"),
-    "data_start": (),
-    "data": ("items",),
-    "remark": ("text",),
-    "include": ("file", "name"),
-    "end": (),
-}
-OPERATORS = ("+", "-", "*", "div", "mod", "=", "<>", "<", "<=", ">", ">=", "and", "or")
-LONGEST_SPELLING = 400
 
 
 @record(frozen=True, slots=True, kw_only=True)
@@ -210,11 +177,11 @@ def read_dialect(table: object, name: str) -> Dialect:
         definitions_first=fields.flag("definitions_first", False),
         naming=_naming(_table(fields, "names")),
         limits=_limits(_table(fields, "limits")),
-        statements=_spellings(
+        statements=read_spellings(
             _table(fields, "statements"), {key: (*known, *ANYWHERE) for key, known in STATEMENTS.items()}
         ),
-        operators=_spellings(_table(fields, "operators"), dict.fromkeys(OPERATORS, ("a", "b"))),
-        words=_spellings(
+        operators=read_spellings(_table(fields, "operators"), dict.fromkeys(OPERATORS, ("a", "b"))),
+        words=read_spellings(
             _table(fields, "words"),
             {word: (*fact.parameters, *CONSTANTS) for word, fact in WORDS.items()},
             several_lines=True,
@@ -261,8 +228,8 @@ def _naming(fields: Fields) -> Naming:
         reserved=frozenset(name.lower() for name in fields.names("reserved", [])),
     )
     for key in ("scalar", "array", "routine", "wide_scalar", "wide_array"):
-        _check_spelling(fields, key, getattr(naming, key), ("name",))
-    _check_spelling(fields, "included", naming.included, ("file", "name"))
+        check_spelling(fields, key, getattr(naming, key), ("name",))
+    check_spelling(fields, "included", naming.included, ("file", "name"))
     if naming.underscore not in ("_", ".", ""):
         raise fields.error("underscore", naming.underscore, 'one of "_", "." and ""')
     fields.done()
@@ -296,39 +263,6 @@ def _avoided(fields: Fields) -> tuple[int, int]:
     """Return (a, b): texts whose length leaves b when divided by a are made one longer."""
     a, b = fields.integers("text_avoid", 2, 0, 255, (0, 0))
     return a, b
-
-
-def _spellings(
-    fields: Fields, allowed: Mapping[str, tuple[str, ...]], several_lines: bool = False
-) -> dict[str, str]:
-    result = {}
-    for key in fields.table:
-        choose(f"{fields.where}: key", key, dict(allowed))
-        value = fields.table[key]
-        if (
-            not isinstance(value, str)
-            or len(value) > LONGEST_SPELLING
-            or not _printable(value, several_lines)
-        ):
-            few = "" if several_lines else " on one line"
-            raise fields.error(key, value, f"text of at most {LONGEST_SPELLING} characters{few}")
-        _check_spelling(fields, key, value, allowed[key])
-        result[key] = value
-    return result
-
-
-def _printable(text: str, several_lines: bool) -> bool:
-    return all(part.isprintable() for part in (text.split("\n") if several_lines else [text]))
-
-
-def _check_spelling(fields: Fields, key: str, text: str, allowed: tuple[str, ...]) -> None:
-    try:
-        parts = list(Formatter().parse(text))
-    except ValueError:
-        raise fields.error(key, text, "text with matching braces") from None
-    for _, name, form, conversion in parts:
-        if name is not None and (name not in allowed or form or conversion):
-            raise fields.error(key, "{" + name + "}", "a placeholder among " + (", ".join(allowed) or "none"))
 
 
 def _texts(fields: Fields, key: str, what: str) -> tuple[str, ...]:

@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from scenekit.dialects.dialect import OPERATORS, Dialect
+from scenekit.dialects.dialect import Dialect
+from scenekit.dialects.spellings import OPERATORS
 from scenekit.plan.schemes import BLIT, FRAME_WORDS, PAGE, RUNS
 from scenekit.routines.words import WORDS
 

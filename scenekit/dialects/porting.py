@@ -4,7 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
 
-from scenekit.dialects.dialect import OPERATORS, STATEMENTS, Dialect
+from scenekit.dialects.dialect import Dialect
+from scenekit.dialects.spellings import OPERATORS, STATEMENTS
 from scenekit.routines.words import WORDS
 
 NONE, EMPTY = "-", "(nothing)"

@@ -7,7 +7,7 @@ from scenekit.editor import canvas
 from scenekit.editor.backend import Box, Press
 from scenekit.editor.desk import Desk
 from scenekit.editor.history import Edit
-from scenekit.model.edits import change_frames
+from scenekit.model.frame_edits import change_frames
 from scenekit.model.project import Project
 from scenekit.model.sprites import Sheet
 

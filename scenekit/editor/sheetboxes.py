@@ -6,7 +6,7 @@ from scenekit.editor.boxdrag import drag_boxes
 from scenekit.editor.desk import Desk
 from scenekit.editor.following import draw_following
 from scenekit.editor.history import Edit
-from scenekit.model.edits import drop_frames, merge_frames, put_frames, split_frame
+from scenekit.model.frame_edits import drop_frames, merge_frames, put_frames, split_frame
 from scenekit.model.sprites import Frame, Sheet
 
 MOST_DASHED = 80

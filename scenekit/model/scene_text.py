@@ -4,8 +4,9 @@ from scenekit.model.comments import Comments
 from scenekit.model.events import Event, Transition
 from scenekit.model.panel import Item, Panel
 from scenekit.model.paths import Path, Segment, Shape
+from scenekit.model.planes import Band, Turn
 from scenekit.model.project import FORMAT
-from scenekit.model.scene import Band, Camera, Placed, Plane, Scene, Turn, Wakes
+from scenekit.model.scene import Camera, Placed, Plane, Scene, Wakes
 from scenekit.model.toml_values import Lines, colour, colours, fraction, integers, pair, quote, texts
 
 

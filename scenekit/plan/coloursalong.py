@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from scenekit.images.reduced import Change, Turning
+from scenekit.images.recolouring import Change, Turning
 
 Whole = NDArray[np.int64]
 

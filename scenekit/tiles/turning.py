@@ -6,8 +6,9 @@ import numpy as np
 
 from scenekit.errors import ProjectError, UnknownNameError
 from scenekit.model.arrays import Indices, freeze
+from scenekit.model.planes import Turn
 from scenekit.model.project import Project
-from scenekit.model.scene import Plane, Turn
+from scenekit.model.scene import Plane
 from scenekit.model.sprites import Sheet
 from scenekit.symmetry.flips import flip_picture
 

@@ -12,8 +12,8 @@ from scenekit.build import run_stages
 from scenekit.costs.estimate import estimate
 from scenekit.costs.worst import worst_case
 from scenekit.errors import MachineError
+from scenekit.model.planes import Band
 from scenekit.model.project import Project
-from scenekit.model.scene import Band
 from scenekit.model.store import load, save
 
 PRICES = """

@@ -7,7 +7,8 @@ import pytest
 from small_scene import small_project
 
 from scenekit.build import BuildOptions, run_stages
-from scenekit.dialects.dialect import OPERATORS, TARGETS_FOLDER, dialect_names, load_dialect
+from scenekit.dialects.dialect import TARGETS_FOLDER, dialect_names, load_dialect
+from scenekit.dialects.spellings import OPERATORS
 from scenekit.errors import SceneKitError
 from scenekit.interpreters import readers
 from scenekit.model.project import Project

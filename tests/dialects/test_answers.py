@@ -7,12 +7,14 @@ from pathlib import Path
 import pytest
 
 from scenekit.dialects.answers import answer_of, asked, collect, questions, read_answers, sheet
-from scenekit.dialects.dialect import STATEMENTS, load_dialect, read_dialect
-from scenekit.dialects.owntarget import dialect_tables, machine_tables, toml_text
+from scenekit.dialects.dialect import load_dialect, read_dialect
+from scenekit.dialects.owntarget import dialect_tables, machine_tables
 from scenekit.dialects.painter import Display
 from scenekit.dialects.samples import merged, to_spelling
+from scenekit.dialects.spellings import STATEMENTS
 from scenekit.errors import DialectError, SceneKitError
 from scenekit.machines.profile import machine_from_table
+from scenekit.model.toml_tables import toml_text
 from scenekit.routines.words import WORDS
 from scenekit.verify.wordtests import all_tests, run_tests
 

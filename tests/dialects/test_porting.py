@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 
 from scenekit.cli.main import outcome
-from scenekit.dialects.dialect import OPERATORS, STATEMENTS, dialect_names, load_dialect
+from scenekit.dialects.dialect import dialect_names, load_dialect
 from scenekit.dialects.porting import NONE, differences, porting_sheet, sheet_html, sheet_text
+from scenekit.dialects.spellings import OPERATORS, STATEMENTS
 from scenekit.routines.words import WORDS
 
 HERE = Path(__file__).parent

@@ -15,7 +15,8 @@ from scenekit.editor import drafts
 from scenekit.editor.history import Edit
 from scenekit.editor.parts.mapover import line_between
 from scenekit.model.edits import put_plane, put_scene
-from scenekit.model.scene import Band, Camera, Turn
+from scenekit.model.planes import Band, Turn
+from scenekit.model.scene import Camera
 
 
 def tiles(path: Path) -> None:

@@ -11,7 +11,7 @@ from scenekit.editor.history import Edit
 from scenekit.editor.parts.bands import moved_edge
 from scenekit.editor.parts.loops import step_words
 from scenekit.model.edits import put_plane, put_scene
-from scenekit.model.scene import Band
+from scenekit.model.planes import Band
 from scenekit.model.scene_text import scene_text
 from scenekit.motion.expand import expand_project
 from scenekit.render.screen import render_screen

@@ -17,7 +17,7 @@ from scenekit.editor.playing import Playing
 from scenekit.editor.products import art_key, colours_key
 from scenekit.editor.session import Session, open_session
 from scenekit.errors import ProjectError, SceneKitError
-from scenekit.model import edits
+from scenekit.model import edits, frame_edits
 from scenekit.model.project import Project
 from scenekit.model.project_text import project_text
 from scenekit.model.scene_text import scene_text
@@ -135,13 +135,13 @@ def random_edit(project: Project, dice: random.Random) -> Project:
     plane = dice.choice(scene.planes)
     kind = dice.randrange(10)
     if kind == 0:
-        return edits.rename_frames(project, sheet.name, {some[0]: f"n{dice.randrange(10**6)}"})
+        return frame_edits.rename_frames(project, sheet.name, {some[0]: f"n{dice.randrange(10**6)}"})
     if kind == 1:
-        return edits.merge_frames(project, sheet.name, some)
+        return frame_edits.merge_frames(project, sheet.name, some)
     if kind == 2:
-        return edits.split_frame(project, sheet.name, some[0], dice.randrange(2), dice.randint(0, 20))
+        return frame_edits.split_frame(project, sheet.name, some[0], dice.randrange(2), dice.randint(0, 20))
     if kind == 3:
-        return edits.drop_frames(project, sheet.name, some)
+        return frame_edits.drop_frames(project, sheet.name, some)
     if kind == 4:
         return edits.put_scene(project, edits.move_plane(scene, plane.name, dice.randrange(8)))
     if kind == 5:
@@ -151,7 +151,7 @@ def random_edit(project: Project, dice: random.Random) -> Project:
         return edits.put_scene(project, edits.drop_plane(scene, plane.name))
     if kind == 7:
         by = (dice.randint(-5, 5), dice.randint(-5, 5))
-        return edits.change_frames(
+        return frame_edits.change_frames(
             project, sheet.name, some, lambda f: replace(f, pivot=(f.pivot[0] + by[0], f.pivot[1] + by[1]))
         )
     if kind == 8:

@@ -10,8 +10,8 @@ from random_scenes import random_project, sleeping
 
 from scenekit.build import Build, run_stages
 from scenekit.model.events import Transition
+from scenekit.model.planes import Turn
 from scenekit.model.project import Project
-from scenekit.model.scene import Turn
 from scenekit.plan.counting import Counter
 from scenekit.plan.planecounts import PlaneCounts
 

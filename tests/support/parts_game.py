@@ -6,8 +6,9 @@ from pathlib import Path
 
 import large_map
 
+from scenekit.model.planes import Turn
 from scenekit.model.project import Project
-from scenekit.model.scene import Camera, Placed, Plane, Scene, Segment, Turn, Wakes
+from scenekit.model.scene import Camera, Placed, Plane, Scene, Segment, Wakes
 from scenekit.model.scene import Path as Route
 from scenekit.model.target import Target
 

@@ -12,9 +12,10 @@ from pathlib import Path
 
 from PIL import Image
 
+from scenekit.model.planes import Band
 from scenekit.model.project import Project
-from scenekit.model.scene import Band, Placed, Plane, Scene, Segment
 from scenekit.model.scene import Path as Route
+from scenekit.model.scene import Placed, Plane, Scene, Segment
 from scenekit.model.sprites import Animation, Sprite
 
 Colour = tuple[int, int, int]

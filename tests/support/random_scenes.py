@@ -8,8 +8,9 @@ from pathlib import Path
 from PIL import Image
 
 from scenekit.model.palette import Cycle
+from scenekit.model.planes import Band
 from scenekit.model.project import Project
-from scenekit.model.scene import Band, Camera, Event, Placed, Plane, Scene, Segment, Wakes
+from scenekit.model.scene import Camera, Event, Placed, Plane, Scene, Segment, Wakes
 from scenekit.model.scene import Path as Route
 from scenekit.model.sprites import Animation, Facing, Frame, Sheet, Sprite, Step
 from scenekit.model.store import load, save

@@ -9,8 +9,8 @@ from random_scenes import random_project
 
 from scenekit.build import Build, BuildOptions, run_stages
 from scenekit.errors import ProjectError
+from scenekit.model.planes import Turn
 from scenekit.model.project import Project
-from scenekit.model.scene import Turn
 from scenekit.model.store import load, save
 from scenekit.verify.prove import prove
 

@@ -84,7 +84,7 @@ def many_frames(window) -> None:
     import pygame
 
     from scenekit.editor.history import Edit
-    from scenekit.model.edits import put_frames
+    from scenekit.model.frame_edits import put_frames
     from scenekit.model.sprites import Frame
 
     session = window.desk.session

@@ -164,7 +164,8 @@ def _scene(document: "Project", name: str | None) -> "Scene":
 
 def _plane(name: str, file: str, given: dict[str, object]) -> "Plane":
     from scenekit.model.fields import NAME_PATTERN
-    from scenekit.model.scene import LONGEST_CADENCE, Plane
+    from scenekit.model.planes import LONGEST_CADENCE
+    from scenekit.model.scene import Plane
 
     if not NAME_PATTERN.fullmatch(name) or name == "screen":
         raise ProjectError(f"--name: got {name!r}; must be letters, digits, - and _, and not 'screen'")

@@ -74,10 +74,7 @@ def command(
     from scenekit.calibration.music import music_cost
     from scenekit.model.store import load
 
-    if sum((write is not None, bool(logs), runs)) != 1:
-        raise click.UsageError("one of --write, --from and --run is needed")
-    if loud and write is not None:
-        raise click.UsageError("--music goes with --from or --run")
+    _refuse_together(write is not None, bool(logs), runs, bool(loud))
     document = load(project)
     chosen = document.target(target)
     _check_words(date=date, driver=driver)
@@ -100,12 +97,24 @@ def command(
     more = () if music is None else (music,)
     file = _save(document, chosen, done, name or f"{Path(chosen.machine).stem}-measured", uses, more)
     if plot is not None:
-        from scenekit.report.residuals import residual_plot
-
-        title = f"{chosen.name}: {done.verdict}"
-        save_picture(residual_plot(title, done.times_us, done.fitted_us, done.fit.outliers), plot)
+        _plot(f"{chosen.name}: {done.verdict}", done, plot)
     _tell(done, file, uses, as_json, None if not loud else 0.0 if music is None else music.share_percent)
     return 0
+
+
+def _refuse_together(writes: bool, reads: bool, runs: bool, loud: bool) -> None:
+    """Refuse options that do not go together."""
+    if writes + reads + runs != 1:
+        raise click.UsageError("one of --write, --from and --run is needed")
+    if loud and writes:
+        raise click.UsageError("--music goes with --from or --run")
+
+
+def _plot(title: str, done: "Calibration", path: Path) -> None:
+    """Write the picture of how well costs fit."""
+    from scenekit.report.residuals import residual_plot
+
+    save_picture(residual_plot(title, done.times_us, done.fitted_us, done.fit.outliers), path)
 
 
 def _check_words(**values: str) -> None:

@@ -1,5 +1,6 @@
 """scenekit colours."""
 
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -76,6 +77,12 @@ def command(
             {**data, "pictures": build.reduced.picture_error, "findings": [f.as_dict() for f in findings]}
         )
         return
+    _tell(build, rows, levels)
+    print_findings(findings)
+
+
+def _tell(build: "Build", rows: Sequence[Mapping[str, Any]], levels: Mapping[str, Any] | None) -> None:
+    """Print the entries of a palette, and what a ladder of resistors makes of it."""
     used, error = build.reduced.used, build.reduced.mean_error
     click.echo(f"{build.target.name}: {used} entries hold colours; mean error {error:.2f} (CIEDE2000)")
     for row in rows:
@@ -87,7 +94,6 @@ def command(
         click.echo(
             "  darkest and brightest by tolerance: " + " ".join(f"{a}-{b}" for a, b in levels["spread"])
         )
-    print_findings(findings)
 
 
 def _ladder(text: str, supply: float, tolerance: float) -> "Ladder":

@@ -9,6 +9,7 @@ import click
 from scenekit.cli.shared import json_option, print_json, project_argument
 
 if TYPE_CHECKING:
+    from scenekit.model.credits import Credit
     from scenekit.model.project import Project
 
 
@@ -45,23 +46,7 @@ def command(
         save(document)
     lines = ledger(document)
     if as_json:
-        print_json(
-            {
-                "credits": [
-                    {
-                        "what": line.what,
-                        "file": line.file,
-                        "author": line.author or None,
-                        "licence": line.licence or None,
-                        "source": line.source or None,
-                        "missing": list(line.missing),
-                        "asks": list(line.asks),
-                    }
-                    for line in lines
-                ],
-                "note": NO_ADVICE,
-            }
-        )
+        print_json({"credits": [_data(line) for line in lines], "note": NO_ADVICE})
         return
     for line in lines:
         click.echo(f"{line.what} ({line.file})")
@@ -73,6 +58,19 @@ def command(
             click.echo("  this licence is not known here; read it")
     if any(line.licence for line in lines):
         click.echo(f"({NO_ADVICE})")
+
+
+def _data(line: "Credit") -> dict[str, object]:
+    """Return a line of the ledger as plain JSON data."""
+    return {
+        "what": line.what,
+        "file": line.file,
+        "author": line.author or None,
+        "licence": line.licence or None,
+        "source": line.source or None,
+        "missing": list(line.missing),
+        "asks": list(line.asks),
+    }
 
 
 def _recorded(document: "Project", what: str, known: dict[str, str]) -> "Project":

@@ -92,7 +92,7 @@ def command(
     Only files that an earlier export wrote and nobody edited are replaced.
     """
     from scenekit.build import BuildOptions, run_stages
-    from scenekit.cli.delivering import Way, deliver, read_program
+    from scenekit.cli.delivering import Way, read_program
     from scenekit.cli.games import export_game, game_stops
     from scenekit.model.store import load
 
@@ -123,12 +123,21 @@ def command(
     if together:
         return export_game(document, target, options, progress, way, as_json)
     build = run_stages(document, target, scene, options=options, progress=progress)
+    return _deliver(build, way, progress, as_json)
+
+
+def _deliver(build: "Build", way: "Way", progress: Progress, as_json: bool) -> int:
+    """Write what was built of one scene, say what was written, and return the exit code."""
+    from scenekit.cli.delivering import deliver
+
     delivery = deliver(build.files, build.own_files, build.dialect, way)
     progress.done()
     if as_json:
         print_json({**_data(build, delivery.changed or ()), **delivery.as_dict()})
         return exit_code(build.findings)
-    click.echo(f"{out or to}: {build.scene.name} for {build.target.name} in dialect {build.dialect.name}")
+    click.echo(
+        f"{way.out or way.to}: {build.scene.name} for {build.target.name} in dialect {build.dialect.name}"
+    )
     _describe(build, delivery.changed)
     delivery.describe()
     print_findings(build.findings)

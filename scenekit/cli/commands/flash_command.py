@@ -18,6 +18,7 @@ from scenekit.cli.shared import (
 if TYPE_CHECKING:
     from scenekit.build import Build
     from scenekit.model.arrays import Pixels
+    from scenekit.safety.viewing import Viewing
 
 MOST_TICKS = 20_000
 
@@ -67,14 +68,8 @@ def command(
     from scenekit.model.store import load
     from scenekit.safety.flash import CAUTION, analyse
     from scenekit.safety.stripes import moving_stripes, stripe_findings
-    from scenekit.safety.viewing import Viewing
 
-    sizes = (width_mm, height_mm, distance_mm)
-    if any(size is None for size in sizes) and any(size is not None for size in sizes):
-        raise click.UsageError("--width-mm, --height-mm and --distance-mm go together")
-    viewing = None
-    if width_mm is not None and height_mm is not None and distance_mm is not None:
-        viewing = Viewing(width_mm=width_mm, height_mm=height_mm, distance_mm=distance_mm)
+    viewing = _viewing(width_mm, height_mm, distance_mm)
     build = run_stages(load(project), target, scene, last="colours")
     if build.scene.ticks > MOST_TICKS:
         raise ProjectError(
@@ -102,6 +97,17 @@ def command(
         print_findings(findings)
         click.echo(CAUTION)
     return exit_code(findings)
+
+
+def _viewing(width_mm: float | None, height_mm: float | None, distance_mm: float | None) -> "Viewing | None":
+    """Return how the picture is looked at, or None where no size is given."""
+    from scenekit.safety.viewing import Viewing
+
+    if width_mm is not None and height_mm is not None and distance_mm is not None:
+        return Viewing(width_mm=width_mm, height_mm=height_mm, distance_mm=distance_mm)
+    if any(size is not None for size in (width_mm, height_mm, distance_mm)):
+        raise click.UsageError("--width-mm, --height-mm and --distance-mm go together")
+    return None
 
 
 def cause(build: "Build", first: int, last: int, box: tuple[int, int, int, int]) -> str:

@@ -120,11 +120,12 @@ def _write(
 
     from scenekit.dialects.answers import Answers
     from scenekit.dialects.dialect import TARGETS_FOLDER, read_dialect
-    from scenekit.dialects.owntarget import dialect_tables, machine_tables, toml_text
+    from scenekit.dialects.owntarget import dialect_tables, machine_tables
     from scenekit.machines.profile import machine_from_table
     from scenekit.model.edits import put_target
     from scenekit.model.store import inside, save, write_atomically
     from scenekit.model.target import Target
+    from scenekit.model.toml_tables import toml_text
     from scenekit.model.tomlfile import read_toml
     from scenekit.registry import choose, data_files
 

@@ -9,7 +9,8 @@ from scenekit.editor.form import Form, parted
 from scenekit.editor.history import Edit
 from scenekit.editor.moving import plane_pixels
 from scenekit.model.edits import put_plane, put_scene
-from scenekit.model.scene import Band, Plane, Scene
+from scenekit.model.planes import Band
+from scenekit.model.scene import Plane, Scene
 
 HIGHEST_PX = 150
 SHARES = (1, 1, 1.1, 1.1, 0.7)

@@ -10,7 +10,7 @@ from scenekit.editor.form import Form, read_name
 from scenekit.editor.history import Edit
 from scenekit.editor.parts.alike import like_words, likeness
 from scenekit.editor.ui import Column
-from scenekit.model.edits import change_frames, rename_frames
+from scenekit.model.frame_edits import change_frames, rename_frames
 from scenekit.model.sprites import Frame, Sheet
 
 FAR, NARROW = 32_767, 380

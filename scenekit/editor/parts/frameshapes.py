@@ -10,7 +10,7 @@ from scenekit.editor.backend import Box, Press
 from scenekit.editor.desk import Desk
 from scenekit.editor.history import Edit
 from scenekit.model.arrays import Pixels
-from scenekit.model.edits import change_frames
+from scenekit.model.frame_edits import change_frames
 from scenekit.model.sprites import Frame, Sheet
 
 MARGIN_PX = 16

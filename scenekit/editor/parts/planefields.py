@@ -7,7 +7,8 @@ from scenekit.editor.desk import Desk
 from scenekit.editor.form import Form, parted
 from scenekit.editor.moving import plain_scene
 from scenekit.errors import SceneKitError
-from scenekit.model.scene import LONGEST_CADENCE, Plane, Scene
+from scenekit.model.planes import LONGEST_CADENCE
+from scenekit.model.scene import Plane, Scene
 from scenekit.motion.expand import camera_speed, with_ratio
 
 WAYS = ("ratio", "depth", "speed")

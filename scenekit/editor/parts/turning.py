@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from scenekit.editor.form import Form, parted, read_name
 from scenekit.errors import ProjectError
-from scenekit.model.scene import Plane, Turn
+from scenekit.model.planes import Turn
+from scenekit.model.scene import Plane
 from scenekit.model.sprites import Sheet
 
 LEAST_FRAMES, MOST_FRAMES, USUAL_TICKS = 2, 64, 12
