@@ -180,3 +180,11 @@ def whole_number(text: str, name: str, low: int, high: int) -> int:
             f"got {text!r}; must be a whole number from {low} to {high}", param_hint=name
         )
     return int(word)
+
+
+def kept_words(into: Path, sheet: "Sheet", again: bool) -> str:
+    """Say what went into the project."""
+    frames = [frame.name for frame in sheet.frames]
+    names = f", {frames[0]} to {frames[-1]}" if len(frames) > 1 else f", {frames[0]}" if frames else ""
+    count = f"{len(frames)} frame{'' if len(frames) == 1 else 's'}"
+    return f"{into}: sheet {sheet.name}{' cut again' if again else ''}, {count}{names}"

@@ -7,7 +7,16 @@ from typing import TYPE_CHECKING
 
 import click
 
-from scenekit.cli.shared import four, fraction, pair, project_argument, recheck, whole
+from scenekit.cli.shared import (
+    check_free,
+    four,
+    fraction,
+    pair,
+    project_argument,
+    recheck,
+    replace_option,
+    whole,
+)
 
 if TYPE_CHECKING:
     from scenekit.model.scene import Path as ScenePath
@@ -32,6 +41,7 @@ PATH_HELP = "Stretches TICKS:X,Y[@ANIMATION[@FACING]] with spaces between: ticks
 @click.option("--asleep", is_flag=True, help="It does nothing, unseen, until the view comes to it.")
 @click.option("--wakes", metavar="FROM,TO", help="Pixels of the view between which they wake.")
 @click.option("--repeat", type=click.Choice(["no", "from-start", "onward"]), default="no", show_default=True)
+@replace_option
 def placed(project: Path, sprite: str, scene: str | None, path: str, repeat: str, **given: object) -> None:
     """Put SPRITE into a scene."""
     from scenekit.model.edits import put_placed, put_scene
@@ -52,6 +62,9 @@ def placed(project: Path, sprite: str, scene: str | None, path: str, repeat: str
         path=parse_path(path, repeat),
         asleep=bool(given["asleep"]),
     )
+    known = next((other for other in chosen.placed if other.name == new.name), None)
+    what = f"scene {chosen.name}: placed sprite {new.name}"
+    check_free(what, known not in (None, new), given["replacing"])
     if given["wakes"]:
         first, last = pair(str(given["wakes"]), "--wakes")
         chosen = replace(chosen, wakes=replace(chosen.wakes, start=first, end=last))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from scenekit.cli.shared import project_argument, recheck, whole
+from scenekit.cli.shared import check_free, project_argument, recheck, replace_option, whole
 from scenekit.errors import ProjectError
 
 if TYPE_CHECKING:
@@ -31,6 +31,7 @@ OPPOSITE = {"left": ("right", "h"), "right": ("left", "h"), "up": ("down", "v"),
 )
 @click.option("--mirror", is_flag=True, help="Facing left shows the art mirrored left-right.")
 @click.option("--spans", is_flag=True, help="Rows of the sprite are exported, for exact collisions.")
+@replace_option
 def animation(
     project: Path,
     sprite: str,
@@ -41,9 +42,10 @@ def animation(
     play: str,
     mirror: bool,
     spans: bool,
+    replacing: bool,
 ) -> None:
     """Make frames of a sheet an animation NAME of SPRITE; a new sprite is made when needed."""
-    from scenekit.model.edits import put, put_animation
+    from scenekit.model.edits import put, put_animation, put_facing
     from scenekit.model.fields import NAME_PATTERN
     from scenekit.model.sprites import Animation, Facing, Step
     from scenekit.model.store import load, save
@@ -63,11 +65,14 @@ def animation(
         )
     counts = counts * len(names) if len(counts) == 1 else counts
     steps = tuple(Step(frame=f, ticks=t) for f, t in zip(names, counts, strict=True))
-    facings: tuple[Facing, ...] = ()
-    if mirror:
-        facings = (Facing(facing="right", flip=0), Facing(facing="left", flip=1))
     new = Animation(name=name, sheet=source.name, play=play, steps=steps)
-    changed = put_animation(document, sprite, new, facings)
+    old = next((s for s in document.sprites if s.name == sprite), None)
+    known = next((a for a in old.animations if a.name == name), None) if old is not None else None
+    check_free(f"{sprite}: animation {name}", known not in (None, new), replacing)
+    changed = put_animation(document, sprite, new, ())
+    if mirror:
+        left = put_facing(changed.sprite(sprite), Facing(facing="left", flip=1))
+        changed = replace(changed, sprites=put(changed.sprites, left))
     if spans:
         changed = replace(changed, sprites=put(changed.sprites, replace(changed.sprite(sprite), spans=True)))
     save(changed)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from scenekit.errors import SceneKitError
+from scenekit.errors import ProjectError, SceneKitError
 from scenekit.findings import Finding, worst_level
 
 if TYPE_CHECKING:
@@ -23,12 +23,26 @@ F = TypeVar("F", bound=Callable[..., Any])
 
 project_argument = click.argument("project", type=click.Path(path_type=Path))
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text.")
+replace_option = click.option(
+    "--replace", "replacing", is_flag=True, help="Put it in the place of another one of that name."
+)
 
 
 def target_options(function: F) -> F:
     """Add --target and --scene."""
     function = click.option("--scene", help="Scene by name; the first when left out.")(function)
     return click.option("--target", help="Target by name; the first when left out.")(function)
+
+
+def check_free(what: str, taken: bool, replacing: object) -> None:
+    """Refuse to put something in the place of another one of that name, unless that was asked for.
+
+    raises   ProjectError
+    """
+    if taken and not replacing:
+        raise ProjectError(
+            f"{what}: there is another one of that name; choose another name, or --replace it by this one"
+        )
 
 
 def print_json(data: object) -> None:

@@ -2,16 +2,26 @@
 
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 import click
 
 from scenekit.cli.moving import camera, placed
 from scenekit.cli.posing import animation, facing
-from scenekit.cli.shared import colour, fraction, pair, project_argument, recheck
+from scenekit.cli.shared import (
+    check_free,
+    colour,
+    four,
+    fraction,
+    pair,
+    project_argument,
+    recheck,
+    replace_option,
+)
 from scenekit.errors import ProjectError
 
 if TYPE_CHECKING:
+    from scenekit.machines.machine import Machine
     from scenekit.model.project import Project
     from scenekit.model.scene import Plane, Scene
 
@@ -42,6 +52,7 @@ def command() -> None:
 @click.option("--author", default="", help="Who drew it, for the credits.")
 @click.option("--licence", default="", help="Under which licence, for the credits.")
 @click.option("--source", default="", help="Where it comes from, for the credits.")
+@replace_option
 def plane(project: Path, picture: Path, scene: str | None, **given: object) -> None:
     """Put PICTURE into a scene as its nearest plane so far: add planes from back to front.
 
@@ -63,8 +74,12 @@ def plane(project: Path, picture: Path, scene: str | None, **given: object) -> N
     for number, (name, suffix, data) in enumerate(layers):
         file = f"layers/{name}{suffix}"
         ratio = ratios[number % len(ratios)]
-        changed = put_plane(changed, _plane(name, file, {**given, "ratio": ratio}))
+        new = _plane(name, file, {**given, "ratio": ratio})
         pictures[file] = _new_picture(document, changed.name, name, file, data)
+        known = next((p for p in changed.planes if p.name == name), None)
+        taken = known is not None and (known != new or pictures[file] is not None)
+        check_free(f"scene {changed.name}: plane {name}", taken, given["replacing"])
+        changed = put_plane(changed, new)
     whole = checked(put_scene(document, changed))
     for file, wanted_bytes in pictures.items():
         if wanted_bytes is not None:
@@ -199,23 +214,62 @@ def _plane(name: str, file: str, given: dict[str, object]) -> "Plane":
 @click.option("--mode", required=True, help="Display mode of that machine.")
 @click.option("--dialect", required=True, help="See: scenekit list dialects")
 @click.option("--colours", type=click.IntRange(2, 256), help="Most palette entries to use.")
-def target(project: Path, name: str, machine: str, mode: str, dialect: str, colours: int | None) -> None:
+@click.option(
+    "--view",
+    metavar="X,Y,W,H",
+    help="The part of the screen that scrolls; left out, that of a target with a screen of the same size.",
+)
+@replace_option
+def target(project: Path, name: str, machine: str, mode: str, dialect: str, **given: object) -> None:
     """Add a target NAME: a machine, one of its display modes, and a dialect."""
     from scenekit.dialects.dialect import load_dialect
-    from scenekit.machines.profile import load_machine
     from scenekit.model.edits import put_target
-    from scenekit.model.store import inside, load, save
+    from scenekit.model.store import load, save
     from scenekit.model.target import Target
 
     document = load(project)
-    own = machine.endswith(".toml")
-    load_machine(inside(document.folder, machine) if own else machine).mode(mode)
+    display = _machine(document, machine).mode(mode)
+    screen = display.width_px, display.height_px
     load_dialect(dialect, document.folder)
-    new = Target(name=name, machine=machine, mode=mode, dialect=dialect, colours=colours)
+    view = _known_view(document, screen) if given["view"] is None else _view(str(given["view"]), screen)
+    colours = cast("int | None", given["colours"])
+    new = Target(name=name, machine=machine, mode=mode, dialect=dialect, colours=colours, view=view)
+    known = next((other for other in document.targets if other.name == name), None)
+    check_free(f"target {name}", known not in (None, new), given["replacing"])
     changed = put_target(document, new)
     recheck(changed)
     save(changed)
-    click.echo(f"target {name}: {machine}, {mode}, dialect {dialect}")
+    shown = f", view {', '.join(map(str, view))}" if view else ""
+    click.echo(f"target {name}: {machine}, {mode}, dialect {dialect}{shown}")
+
+
+def _view(text: str, screen: tuple[int, int]) -> tuple[int, int, int, int]:
+    x, y, width, height = four(text, "--view")
+    if x < 0 or y < 0 or width < 1 or height < 1 or x + width > screen[0] or y + height > screen[1]:
+        wanted = f"X,Y,W,H within the screen of {screen[0]} x {screen[1]} px"
+        raise click.BadParameter(f"got {text!r}; must be {wanted}", param_hint="--view")
+    return x, y, width, height
+
+
+def _known_view(document: "Project", screen: tuple[int, int]) -> tuple[int, int, int, int] | None:
+    """Return the view of the first target whose screen has this size, None where it has none."""
+    from scenekit.errors import SceneKitError
+
+    for other in document.targets:
+        try:
+            mode = _machine(document, other.machine).mode(other.mode)
+        except SceneKitError:  # what is wrong with other targets is theirs
+            continue
+        if (mode.width_px, mode.height_px) == screen:
+            return other.view
+    return None
+
+
+def _machine(document: "Project", name: str) -> "Machine":
+    from scenekit.machines.profile import load_machine
+    from scenekit.model.store import inside
+
+    return load_machine(inside(document.folder, name) if name.endswith(".toml") else name)
 
 
 command.add_command(animation)

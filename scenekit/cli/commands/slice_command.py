@@ -12,6 +12,7 @@ from scenekit.cli.cutting import (
     cut_source,
     describe_cut,
     keep_sheet,
+    kept_words,
     options_from,
     sheet_file,
     sheet_key,
@@ -166,6 +167,8 @@ def _keep(source: "Source", cut: "Cut", into: Path, given: dict[str, Any], made:
     project = load(into)
     sheet = _sheet(project, source, cut, given)
     changed = put_sheet(project, sheet)
+    again = any(other.name == sheet.name for other in project.sheets)
+    made.notes.append(kept_words(into, sheet, again))
     if given["sprite"]:
         changed = _animate(changed, sheet, source, cut, given, made)
     keep_sheet(changed, sheet, source, cut)
@@ -253,7 +256,8 @@ def _animate(
             raise SliceError(
                 f"sheet {sheet.name}: no frames seem to follow each other; leave out --groups to take all"
             )
-        made.animations, made.notes = grouped.animations, list(grouped.notes)
+        made.animations = grouped.animations
+        made.notes += grouped.notes
         facings = grouped.facings
     else:
         ticks = _ticks(project, source, len(sheet.frames), given["ticks"], made)
