@@ -37,6 +37,7 @@ class Backend(Drawing, Pressing, Pictures, Keyboard):
         self.io.log_filename = None
         self.io.backend_flags |= imgui.BackendFlags.RENDERER_HAS_TEXTURES
         self.io.config_flags |= imgui.ConfigFlags.NAV_ENABLE_KEYBOARD
+        self.io.config_nav_escape_clear_focus_item = False  # else Tab finds nothing after Escape
         self.io.config_input_text_cursor_blink = False
         self.painter = Painter(self.surface)
         self._next_texture = FIRST_OWN_TEXTURE

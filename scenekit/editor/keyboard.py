@@ -30,6 +30,8 @@ _NAMED_KEYS = {
     "KEYPAD_ENTER": "enter",
 }
 
+_GOING = frozenset({"left", "right", "up", "down", "page up", "page down", "home", "end"})
+
 _MODIFIERS = ((pygame.KMOD_CTRL, "ctrl"), (pygame.KMOD_SHIFT, "shift"), (pygame.KMOD_ALT, "alt"))
 
 
@@ -44,11 +46,17 @@ class Keyboard:
         down = event.type == pygame.KEYDOWN
         for flag, word in _MODIFIERS:
             self.io.add_key_event(getattr(imgui.Key, f"MOD_{word.upper()}"), bool(event.mod & flag))
-        if event.key in self._keys:
+        if event.key in self._keys and not (down and event.mod & pygame.KMOD_CTRL and self._goes(event.key)):
             self.io.add_key_event(self._keys[event.key], down)
+        if down and event.key == pygame.K_ESCAPE and not self.typing:
+            imgui.set_nav_cursor_visible(False)
         if down:
             parts = [word for flag, word in _MODIFIERS if event.mod & flag]
             self.pressed.add("+".join([*parts, pygame.key.name(event.key)]))
+
+    def _goes(self, key: int) -> bool:
+        """Say whether a key would move the mark of the keys: with Ctrl it means something of the window."""
+        return not self.typing and pygame.key.name(key) in _GOING
 
     def is_down(self, name: str) -> bool:
         """Say whether a key is held down just now."""

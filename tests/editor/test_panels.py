@@ -121,6 +121,34 @@ def test_keys_walk_stations_ticks_and_steps(hand):
     assert hand.window.desk.ask is None
 
 
+def test_walking_the_stations_marks_nothing_and_scrolls_nothing(hand):
+    desk = hand.window.desk
+    desk.session.station = "machine"
+    hand.frame(2)
+    before = {name: desk.ui.marks[name] for name in desk.ui.marks if name.startswith("target")}
+    assert before
+    for _ in range(9):
+        hand.key(pygame.K_PAGEDOWN, pygame.KMOD_CTRL)
+        assert not desk.ui.backend.walking
+    assert desk.session.station == "machine"
+    assert {name: desk.ui.marks[name] for name in before} == before
+    hand.key(pygame.K_TAB)
+    hand.key(pygame.K_DOWN)
+    assert desk.ui.backend.walking, "keys without Ctrl do walk"
+
+
+def test_escape_takes_the_mark_away_and_tab_brings_it_back(hand):
+    desk = hand.window.desk
+    for key in (pygame.K_TAB, pygame.K_DOWN):
+        hand.key(key)
+    assert desk.ui.backend.walking
+    hand.key(pygame.K_ESCAPE)
+    assert not desk.ui.backend.walking, "now Space plays"
+    hand.key(pygame.K_TAB)
+    assert desk.ui.backend.walking
+    hand.key(pygame.K_ESCAPE)
+
+
 def test_tab_and_space_press_without_a_mouse(hand):
     desk = hand.window.desk
     desk.session.station = "machine"
