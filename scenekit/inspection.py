@@ -9,6 +9,7 @@ from scenekit.model.credits import NO_ADVICE, ledger
 from scenekit.model.paths import Path
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
+from scenekit.model.usage import frames_in_use
 from scenekit.motion.paths import place_at
 
 
@@ -43,19 +44,16 @@ def _credits(project: Project) -> Iterator[Finding]:
 
 
 def _unused(project: Project) -> Iterator[Finding]:
-    used = {
-        (animation.sheet, step.frame)
-        for sprite in project.sprites
-        for animation in sprite.animations
-        for step in animation.steps
-    }
-    mapped = {plane.sheet for scene in project.scenes for plane in scene.planes}
+    used = frames_in_use(project)
     for sheet in project.sheets:
         left = [frame.name for frame in sheet.frames if (sheet.name, frame.name) not in used]
-        if left and sheet.name not in mapped:
+        if left:
             shown = ", ".join(left[:4]) + (", ..." if len(left) > 4 else "")
             yield _finding(
-                "note", "unused-frames", f"sheet {sheet.name}", f"{len(left)} frames in no animation: {shown}"
+                "note",
+                "unused-frames",
+                f"sheet {sheet.name}",
+                f"{len(left)} frames are shown nowhere: {shown}",
             )
     placed = {placed.sprite for scene in project.scenes for placed in scene.placed}
     for sprite in project.sprites:

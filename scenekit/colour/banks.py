@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scenekit.colour.depth import Depth
-from scenekit.colour.histogram import Pixels, merge, tally
+from scenekit.colour.histogram import Mask, Pixels, merge, tally_seen
 from scenekit.colour.quantise import Reduction, reduce_pictures
 from scenekit.colour.selection import Colour
 from scenekit.errors import PaletteError
@@ -19,12 +19,14 @@ class Bank:
 
     entries  what it may fill; () for as many as `bank_sizes` gives it
     weights  how much each picture counts; () for 1 each
+    seen     (H, W) of the pixels that count in each picture, or None for all of it; () for all of all
     """
 
     name: str
     pictures: tuple[Pixels, ...]
     entries: tuple[int, ...] = ()
     weights: tuple[int, ...] = ()
+    seen: tuple[Mask | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -65,6 +67,7 @@ def reduce_banks(
             transparent=transparent,
             locked=locked,
             weights=bank.weights or None,
+            seen=bank.seen or None,
             allowed=shares[bank.name],
         )
         own = [*shares[bank.name], *sorted(fixed)]
@@ -116,5 +119,5 @@ def _shares_of(banks: Sequence[Bank], entries: int, fixed: set[int]) -> dict[str
 
 
 def _colours_of(bank: Bank) -> int:
-    tallies = [tally(picture, index) for index, picture in enumerate(bank.pictures)]
+    tallies = tally_seen(bank.pictures, bank.seen or None)
     return len(merge(tallies, [1] * len(tallies))[0])

@@ -10,8 +10,8 @@ from scenekit.colour.clusters import nearest, squared_distance
 from scenekit.colour.depth import OPAQUE_ALPHA
 from scenekit.colour.diffusion import diffuse
 from scenekit.colour.fixed_oklab import bytes_to_fixed, bytes_to_linear_fixed, linear_to_fixed
-from scenekit.colour.histogram import Packed, Pixels, pack, tally, unpack
-from scenekit.colour.quantise import Reduction
+from scenekit.colour.histogram import Mask, Packed, Pixels, pack, tally, unpack
+from scenekit.colour.quantise import Reduction, count_entries
 from scenekit.errors import PaletteError
 
 Indices = NDArray[np.uint8]
@@ -50,12 +50,18 @@ class Dither:
             raise PaletteError(f"dither: strength {self.strength_percent!r} %; allowed 0 to 100")
 
 
-def dither_reduction(pictures: Sequence[Pixels], reduction: Reduction, dither: Dither) -> Reduction:
+def dither_reduction(
+    pictures: Sequence[Pixels],
+    reduction: Reduction,
+    dither: Dither,
+    seen: Sequence[Mask | None] | None = None,
+) -> Reduction:
     """Return the reduction with its pictures dithered; palette and errors of the choice stay.
 
     Only pixels on open entries change: transparent pixels and reserved entries stay as they are. The
     mean error stays that of flat colours, as dither trades it for the mean over an area.
     pictures  those that were reduced, in the same order
+    seen      (H, W) of the pixels of each that count
     """
     if dither.kind == "none" or not dither.strength_percent:
         return reduction
@@ -63,8 +69,8 @@ def dither_reduction(pictures: Sequence[Pixels], reduction: Reduction, dither: D
         dithered(picture, flat, reduction.palette, reduction.open_entries, dither)
         for picture, flat in zip(pictures, reduction.indices, strict=True)
     )
-    counts = sum(np.bincount(part.ravel(), minlength=len(reduction.palette)) for part in indices)
-    return replace(reduction, indices=indices, counts=tuple(np.asarray(counts).tolist()), exact=False)
+    counts = count_entries(indices, seen, len(reduction.palette))
+    return replace(reduction, indices=indices, counts=counts, exact=False)
 
 
 def dithered(

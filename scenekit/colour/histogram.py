@@ -13,6 +13,7 @@ from scenekit.errors import PaletteError
 Pixels = NDArray[np.uint8]
 Packed = NDArray[np.uint32]
 Whole = NDArray[np.int64]
+Mask = NDArray[np.bool_]
 
 OPAQUE_WORD = OPAQUE_ALPHA << 24
 """Least number of a pixel that is drawn, as `pixel_words` makes it."""
@@ -42,18 +43,19 @@ def swapped(words: Packed) -> Packed:
     return np.asarray(((words & 0xFF) << 16) | (words & 0xFF00) | ((words >> 16) & 0xFF), dtype=np.uint32)
 
 
-def tally(picture: Pixels, index: int) -> tuple[Packed, Whole]:
+def tally(picture: Pixels, index: int, seen: Mask | None = None) -> tuple[Packed, Whole]:
     """Return the different opaque colours of a picture, rising, and how often each is there.
 
     picture  (H, W, 4) uint8
     index    its number, for the message
+    seen     (H, W) of the pixels that count; None for all
     raises   PaletteError: another kind of array
     """
     if picture.ndim != 3 or picture.shape[2] != 4 or picture.dtype != np.uint8:
         raise PaletteError(
             f"palette: picture {index} is {picture.dtype} {picture.shape}; allowed uint8 (H, W, 4)"
         )
-    words = pixel_words(picture)
+    words = pixel_words(picture) if seen is None else pixel_words(picture)[seen.ravel()]
     packed = np.sort(swapped(words[words >= OPAQUE_WORD]))
     if not packed.size:
         return packed, np.zeros(0, dtype=np.int64)
@@ -72,6 +74,15 @@ def merge(tallies: Sequence[tuple[Packed, Whole]], shares: Sequence[int]) -> tup
     for (own, counts), share in zip(tallies, shares, strict=True):
         mass[np.searchsorted(colours, own)] += counts * share
     return colours, mass
+
+
+def tally_seen(pictures: Sequence[Pixels], seen: Sequence[Mask | None] | None) -> list[tuple[Packed, Whole]]:
+    """Return the tally of what is seen of each picture; of all of them where nothing is."""
+    parts = [None] * len(pictures) if seen is None else seen
+    found = [tally(picture, n, part) for n, (picture, part) in enumerate(zip(pictures, parts, strict=True))]
+    if seen is None or any(colours.size for colours, _ in found):
+        return found
+    return tally_seen(pictures, None)
 
 
 def binned(colours: Packed, mass: Whole) -> tuple[Whole, Whole]:

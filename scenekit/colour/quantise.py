@@ -10,6 +10,7 @@ from scenekit.colour.depth import Depth
 from scenekit.colour.difference import ciede2000
 from scenekit.colour.histogram import (
     OPAQUE_WORD,
+    Mask,
     Packed,
     Pixels,
     Whole,
@@ -17,6 +18,7 @@ from scenekit.colour.histogram import (
     pixel_words,
     swapped,
     tally,
+    tally_seen,
     unpack,
 )
 from scenekit.colour.selection import Colour, entries_of, fill, filling
@@ -31,7 +33,7 @@ class Reduction:
     palette     (entries, 3) uint8 sRGB as the depth shows it, read-only; unused entries are black
     used        entries that hold a colour, the transparent and the locked ones included
     indices     (H, W) uint8 for each picture, read-only
-    counts      opaque pixels of all pictures on each entry; the transparent entry counts its pixels
+    counts      opaque pixels seen of all pictures on each entry; the transparent entry counts its pixels
     entry_error for each entry, the same over the opaque pixels on it
     mean_error  for each picture, mean CIEDE2000 over opaque pixels against the picture's own colours,
                 to six digits
@@ -57,6 +59,7 @@ def reduce_pictures(
     transparent: int = 0,
     locked: Mapping[int, Colour] | None = None,
     weights: Sequence[int] | None = None,
+    seen: Sequence[Mask | None] | None = None,
     given: Sequence[Colour] | None = None,
     share_locked: bool = False,
     allowed: Sequence[int] | None = None,
@@ -70,6 +73,8 @@ def reduce_pictures(
     locked        entries with a colour of their own; an opaque pixel takes one only when its
                   colour is exactly that, the lowest such entry first
     weights       how much each picture counts, at least 1; default 1 each
+    seen          (H, W) of the pixels of each picture that count, or None for all of it; the others take
+                  the entry that is nearest
     given         colours of entries 0, 1, 2 ... instead of chosen ones; locked entries win
     share_locked  lets other opaque pixels fall on locked entries too, where they are nearest
     allowed       the only entries that may be filled; default all
@@ -77,15 +82,19 @@ def reduce_pictures(
     """
     plan = filling(entries, depth, transparent, locked or {}, given, allowed)
     shares = _shares(pictures, weights)
-    tallies = [tally(picture, index) for index, picture in enumerate(pictures)]
-    colours, mass = merge(tallies, shares)
-    loose = ~np.isin(colours, plan.reserved_colours)
+    tallies = tally_seen(pictures, seen)
+    counted, mass = merge(tallies, shares)
+    colours = counted
+    if seen is not None:
+        colours = merge([tally(picture, n) for n, picture in enumerate(pictures)], shares)[0]
+        mass = _spread(colours, counted, mass)
+    loose = ~np.isin(colours, plan.reserved_colours) & (mass > 0)
     fill(plan, colours[loose], mass[loose], share_locked)
     entry_of = entries_of(plan, colours, share_locked)
     table = np.zeros(1 << 24, dtype=np.uint8)
     table[swapped(colours)] = entry_of
     indices = tuple(_index(picture, table, transparent) for picture in pictures)
-    counts = sum((np.bincount(part.ravel(), minlength=entries) for part in indices), np.zeros(entries, int))
+    counts = count_entries(indices, seen, entries)
     palette = plan.palette.copy()
     palette.flags.writeable = False
     shown = palette[entry_of]
@@ -94,12 +103,34 @@ def reduce_pictures(
         palette=palette,
         used=len(plan.held),
         indices=indices,
-        counts=tuple(int(count) for count in counts),
-        entry_error=_entry_error(merge(tallies, [1] * len(tallies))[1], errors, entry_of, entries),
+        counts=counts,
+        entry_error=_entry_error(
+            _spread(colours, *merge(tallies, [1] * len(tallies))), errors, entry_of, entries
+        ),
         mean_error=tuple(_mean_error(part, colours, errors) for part in tallies),
         open_entries=tuple(plan.usable(share_locked)),
-        exact=bool(np.array_equal(shown, depth.round_trip(unpack(colours)))),
+        exact=bool(np.array_equal(shown[mass > 0], depth.round_trip(unpack(colours[mass > 0])))),
     )
+
+
+def count_entries(
+    indices: Sequence[NDArray[np.uint8]], seen: Sequence[Mask | None] | None, entries: int
+) -> tuple[int, ...]:
+    """Return how many pixels that are seen stand on each entry."""
+    parts = [None] * len(indices) if seen is None else seen
+    total = np.zeros(entries, dtype=np.int64)
+    for picture, part in zip(indices, parts, strict=True):
+        total += np.bincount(picture.ravel() if part is None else picture[part], minlength=entries)
+    return tuple(total.tolist())
+
+
+def _spread(colours: Packed, own: Packed, mass: Whole) -> Whole:
+    """Return the mass of each of the colours, 0 of those that are not among its own."""
+    if len(own) == len(colours):
+        return mass
+    out = np.zeros(len(colours), dtype=np.int64)
+    out[np.searchsorted(colours, own)] = mass
+    return out
 
 
 def _shares(pictures: Sequence[Pixels], weights: Sequence[int] | None) -> Sequence[int]:

@@ -74,10 +74,14 @@ def colours_key(project: Project, target: str) -> tuple[object, ...]:
     """Return everything on which the reduced pictures of a project depend."""
     from scenekit.images.reduced import flat_colours
     from scenekit.images.weights import shown_sheet_pixels
+    from scenekit.model.usage import frames_in_use
 
     chosen = next((t for t in project.targets if t.name == target), None)
     scenes = tuple((s.name, s.backdrop, s.events, *flat_colours(s)) for s in project.scenes)
-    areas = tuple(sum(f.box[2] * f.box[3] for f in sheet.frames) for sheet in project.sheets)
+    used = frames_in_use(project)
+    areas = tuple(
+        (s.name, f.name, f.box) for s in project.sheets for f in s.frames if (s.name, f.name) in used
+    )
     wraps = tuple(plane.wrap for scene in project.scenes for plane in scene.planes)
     weights = (areas, wraps, shown_sheet_pixels(project))
     return art_key(project), project.cycles, project.palettes, scenes, chosen, weights

@@ -7,6 +7,7 @@ import numpy as np
 from scenekit.colour.banks import Bank, reduce_banks
 from scenekit.colour.depth import Depth
 from scenekit.colour.dither import Dither, dither_reduction
+from scenekit.colour.histogram import Mask
 from scenekit.colour.quantise import Reduction, reduce_pictures
 from scenekit.errors import PaletteError
 from scenekit.model.arrays import Pixels
@@ -22,14 +23,17 @@ def reduce_groups(
     transparent: int,
     locked: Mapping[int, Colour],
     weights: Sequence[int],
+    seen: Sequence[Mask | None],
     given: Sequence[Colour],
     dither: Dither | None,
 ) -> Reduction:
     """Reduce pictures to one palette; each named bank fills entries of its own.
 
     banks   name of each picture's bank, "" for the common one
+    seen    (H, W) of the pixels of each picture that count, or None for all of it
     raises  PaletteError: a given palette together with banks, or entries that do not suffice
     """
+    parted = any(part is not None for part in seen)
     if not any(banks):
         whole = reduce_pictures(
             pictures,
@@ -38,9 +42,10 @@ def reduce_groups(
             transparent=transparent,
             locked=locked,
             weights=weights,
+            seen=seen if parted else None,
             given=given or None,
         )
-        return whole if dither is None else dither_reduction(pictures, whole, dither)
+        return whole if dither is None else dither_reduction(pictures, whole, dither, seen)
     if given:
         raise PaletteError("palette: a given palette has no banks; leave out one of the two")
     members = {name: [n for n, bank in enumerate(banks) if bank == name] for name in dict.fromkeys(banks)}
@@ -49,6 +54,7 @@ def reduce_groups(
             name=name or "common",
             pictures=tuple(pictures[n] for n in numbers),
             weights=tuple(weights[n] for n in numbers),
+            seen=tuple(seen[n] for n in numbers) if parted else (),
         )
         for name, numbers in members.items()
     ]
@@ -56,7 +62,7 @@ def reduce_groups(
     parts = [found.reductions[group.name] for group in groups]
     if dither is not None:
         dithered = zip(groups, parts, strict=True)
-        parts = [dither_reduction(group.pictures, part, dither) for group, part in dithered]
+        parts = [dither_reduction(g.pictures, part, dither, g.seen or None) for g, part in dithered]
     return _joined(list(members.values()), parts, found.palette)
 
 

@@ -8,11 +8,12 @@ import numpy as np
 from scenekit.colour.depth import OPAQUE_ALPHA, Depth
 from scenekit.colour.dither import Dither
 from scenekit.colour.fixed_oklab import bytes_to_fixed
+from scenekit.colour.histogram import Mask
 from scenekit.errors import PaletteError
 from scenekit.images.art import Art
 from scenekit.images.grouped import reduce_groups
 from scenekit.images.recolouring import Change, Turning, changes_of, turnings
-from scenekit.images.weights import screen_weights
+from scenekit.images.weights import screen_weights, seen_parts
 from scenekit.model.arrays import Indices, Pixels
 from scenekit.model.palette import Colour
 from scenekit.model.project import Project
@@ -32,9 +33,10 @@ class ReducedArt:
     covers       entry of each colour that transitions, panels and bars fill with
     cycles       for every scene
     changes      palette events by scene
-    mean_error   mean CIEDE2000 of all opaque pixels against their own colours
+    mean_error   mean CIEDE2000 of all opaque pixels that are seen against their own colours
     turning      cells of maps whose frames take turns (see tiles.turning), by (scene, plane)
-    counts, entry_error, picture_error   pixels on each entry, and the mean error by entry and by picture
+    counts, entry_error, picture_error   pixels seen on each entry, and the mean error by entry and by picture
+                 of which anything is seen
     """
 
     palette: np.ndarray[tuple[int, int], np.dtype[np.uint8]]
@@ -92,6 +94,7 @@ def reduce_art(
     flat += [colour for scene in project.scenes for colour in flat_colours(scene)]
     backdrops = [_backdrop(colour) for colour in flat]
     pictures = [_merge(p, merged) for p in (*art.sheets.values(), *art.planes.values(), *backdrops)]
+    seen = (*seen_parts(project, art), *(None for _ in backdrops))
     reduction = reduce_groups(
         pictures,
         [*(s.bank for s in project.sheets), *plane_banks(project, art), *("" for _ in backdrops)],
@@ -100,17 +103,17 @@ def reduce_art(
         transparent=transparent,
         locked=locked,
         weights=[*screen_weights(project, art, view), *(1 for _ in backdrops)],
+        seen=seen,
         given=given,
         dither=dither,
     )
-    names = [f"sheet {name}" for name in art.sheets]
-    names += [f"scene {scene}: plane {plane}" for scene, plane in art.planes]
+    names = picture_names(art)
     count = len(art.sheets)
     indices = reduction.indices
     by_colour = {colour: entry for entry, colour in locked.items()}
     entry_of = {c: int(i[0, 0]) for c, i in zip(flat, indices[count + len(art.planes) :], strict=True)}
     used = [e for e, n in enumerate(reduction.counts) if n and e != transparent]
-    opaque = [int(np.count_nonzero(picture[..., 3] >= OPAQUE_ALPHA)) for picture in pictures]
+    opaque = [_opaque(picture, part) for picture, part in zip(pictures, seen, strict=True)]
     weights = [error * size for error, size in zip(reduction.mean_error, opaque, strict=True)]
     return ReducedArt(
         palette=reduction.palette,
@@ -128,8 +131,20 @@ def reduce_art(
         mean_error=sum(weights) / max(1, sum(opaque)),
         counts=reduction.counts,
         entry_error=reduction.entry_error,
-        picture_error=dict(zip(names, reduction.mean_error[: len(names)], strict=True)),
+        picture_error={name: reduction.mean_error[n] for n, name in enumerate(names) if opaque[n]},
     )
+
+
+def _opaque(picture: Pixels, seen: Mask | None) -> int:
+    """Return how many opaque pixels of a picture are seen."""
+    opaque = picture[..., 3] >= OPAQUE_ALPHA
+    return int(np.count_nonzero(opaque if seen is None else opaque & seen))
+
+
+def picture_names(art: Art) -> list[str]:
+    """Return what messages call each sheet, then each plane."""
+    names = [f"sheet {name}" for name in art.sheets]
+    return names + [f"scene {scene}: plane {plane}" for scene, plane in art.planes]
 
 
 def plane_banks(project: Project, art: Art) -> list[str]:

@@ -9,6 +9,7 @@ from scenekit.model.arrays import Indices
 from scenekit.model.project import Project
 from scenekit.model.scene import Scene
 from scenekit.model.sprites import Frame
+from scenekit.model.usage import used_frames
 from scenekit.symmetry.flips import flip_picture
 
 Trimmed = tuple[list[tuple[str, Frame]], list[Indices | None], list[tuple[int, int]]]
@@ -33,30 +34,6 @@ def trim_frames(project: Project, scene: Scene, art: ReducedArt) -> Trimmed:
         trimmed.append(picture[top : int(rows[-1]) + 1, left : int(columns[-1]) + 1])
         offsets.append((left - frame.pivot[0], top - frame.pivot[1]))
     return frames, trimmed, offsets
-
-
-def used_frames(project: Project, scene: Scene) -> list[tuple[str, Frame]]:
-    """Return (sheet, frame) of every frame that the sprites of a scene show, in document order."""
-    wanted = {
-        (animation.sheet, step.frame)
-        for name in dict.fromkeys(placed.sprite for placed in scene.placed)
-        for animation in project.sprite(name).animations
-        for step in animation.steps
-    }
-    wanted |= panel_frames(project, scene)
-    return [(s.name, f) for s in project.sheets for f in s.frames if (s.name, f.name) in wanted]
-
-
-def panel_frames(project: Project, scene: Scene) -> set[tuple[str, str]]:
-    """Return (sheet, frame name) of every frame that a scene's panel shows: icons, pictures, whole fonts."""
-    wanted: set[tuple[str, str]] = set()
-    for item in scene.panel.items if scene.panel is not None else ():
-        wanted |= {(item.sheet, name) for name in (item.lit, item.dark) if name}
-        for font in project.fonts:
-            if font.name == item.font:
-                frames = project.sheet(font.sheet).frames[: len(font.characters)]
-                wanted |= {(font.sheet, frame.name) for frame in frames}
-    return wanted
 
 
 def needed_flips(project: Project, scene: Scene) -> list[tuple[str, str, int]]:

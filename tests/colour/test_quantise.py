@@ -8,6 +8,7 @@ import pytest
 from scenekit.colour.clusters import CHROMA_WEIGHT, nearest
 from scenekit.colour.depth import parse
 from scenekit.colour.difference import byte_difference
+from scenekit.colour.dither import Dither, dither_reduction
 from scenekit.colour.fixed_oklab import bytes_to_fixed
 from scenekit.colour.quantise import reduce_pictures
 from scenekit.errors import PaletteError
@@ -117,6 +118,37 @@ def test_weights_move_the_choice():
     uneven = reduce_pictures([reds, blues], entries=8, depth=TRUE, weights=[1000, 1])
     assert uneven.mean_error[0] < even.mean_error[0]
     assert uneven.mean_error[1] > even.mean_error[1]
+
+
+@pytest.mark.parametrize("dithered", [False, True])
+def test_what_is_not_seen_takes_no_entry(dithered):
+    art, other = picture(4, colours=15), picture(5)
+    joined = np.vstack([art, other])
+    seen = np.zeros(joined.shape[:2], dtype=bool)
+    seen[: len(art)] = True
+    got = reduce_pictures([joined], entries=16, depth=TRUE, seen=[seen])
+    alone = reduce_pictures([art], entries=16, depth=TRUE)
+    if dithered:
+        got = dither_reduction([joined], got, Dither(kind="ordered"), [seen])
+        alone = dither_reduction([art], alone, Dither(kind="ordered"))
+    assert (got.palette == alone.palette).all()
+    assert (got.indices[0][: len(art)] == alone.indices[0]).all()
+    assert (got.counts, got.entry_error, got.mean_error) == (
+        alone.counts, alone.entry_error, alone.mean_error,
+    )  # fmt: skip
+    assert got.exact == alone.exact
+    if not dithered:
+        opaque = other[..., 3] >= 128
+        shown = got.palette[got.indices[0][len(art) :]][opaque].astype(int)
+        wanted = other[opaque][:, :3]
+        best = nearest(bytes_to_fixed(wanted), bytes_to_fixed(got.palette[1:]))
+        assert (shown == got.palette[1:][best]).all(), "it takes what is nearest"
+
+
+def test_where_nothing_is_seen_all_counts():
+    art = picture(6, colours=9)
+    got = reduce_pictures([art], entries=16, depth=TRUE, seen=[np.zeros(art.shape[:2], dtype=bool)])
+    assert (got.palette == reduce_pictures([art], entries=16, depth=TRUE).palette).all()
 
 
 def test_nearest_agrees_with_a_plain_search():

@@ -10,9 +10,12 @@ from PIL import Image
 from scenekit.build import run_stages
 from scenekit.errors import PaletteError, ProjectError, SceneKitError
 from scenekit.model.palette import Cycle, Palette
+from scenekit.model.panel import Item, Panel
 from scenekit.model.project import Project
 from scenekit.model.scene import Camera, Event, Plane, Scene
+from scenekit.model.sprites import Animation, Facing, Font, Frame, Sheet, Sprite, Step
 from scenekit.model.target import Target
+from scenekit.model.usage import frames_in_use
 
 
 def ramp(folder: Path) -> None:
@@ -161,3 +164,60 @@ def test_pictures_count_by_their_share_of_the_screen(project: Project) -> None:
     weights = screen_weights(document, load_art(document), (256, 128))
     assert weights == (2 * UNIT, UNIT)
     assert screen_weights(document, load_art(document), (16, 32)) == (UNIT // 4, UNIT // 4)
+
+
+def gaudy(folder: Path) -> Sheet:
+    """Draw a sheet of two frames: a yellow one, and one of 256 loud colours."""
+    picture = np.zeros((16, 32, 4), dtype=np.uint8)
+    picture[..., 3] = 255
+    picture[:, :16, :3] = (250, 240, 20)
+    n = np.arange(256).reshape(16, 16)
+    picture[:, 16:, 0], picture[:, 16:, 1], picture[:, 16:, 2] = n, 255 - n, n * 7 % 256
+    Image.fromarray(picture).save(folder / "gaudy.png")
+    frames = (
+        Frame(name="plain", box=(0, 0, 16, 16), pivot=(0, 0)),
+        Frame(name="loud", box=(16, 0, 16, 16), pivot=(0, 0)),
+    )
+    return Sheet(name="gaudy", file="gaudy.png", frames=frames)
+
+
+@pytest.mark.parametrize("bank", ["", "loud"])
+def test_art_that_nothing_shows_takes_no_entries(project: Project, bank: str) -> None:
+    sheet = replace(gaudy(project.folder), bank=bank)
+    alone, kept = reduced(project), reduced(replace(project, sheets=(sheet,)))
+    if not bank:
+        assert (kept.palette == alone.palette).all()
+        assert kept.planes["one", "ramp"].tobytes() == alone.planes["one", "ramp"].tobytes()
+        assert (kept.counts, kept.mean_error, kept.used) == (alone.counts, alone.mean_error, alone.used)
+    assert list(kept.picture_error) == ["scene one: plane ramp"]
+    assert kept.sheets["gaudy"].shape == (16, 32)
+
+    step = Animation(name="a", sheet="gaudy", play="loop", steps=(Step(frame="plain", ticks=5),))
+    sprite = Sprite(name="s", animations=(step,), facings=(Facing(facing="right", flip=0),))
+    shown = reduced(replace(project, sheets=(sheet,), sprites=(sprite,)))
+    yellow = {tuple(colour) for colour in shown.palette[np.unique(shown.sheets["gaudy"][:, :16])].tolist()}
+    assert yellow == {(250, 240, 20)}, "one frame in use has its colour, and the loud one took none"
+    assert shown.picture_error["sheet gaudy"] == 0
+
+
+def test_a_project_that_shows_nothing_yet_is_reduced_as_a_whole(project: Project) -> None:
+    from scenekit.images.art import Art
+    from scenekit.images.weights import seen_parts
+
+    sheet = gaudy(project.folder)
+    document = replace(project, scenes=(), sheets=(sheet,))
+    art = Art(sheets={"gaudy": np.zeros((16, 32, 4), np.uint8)}, planes={}, maps={}, findings=())
+    assert seen_parts(document, art) == (None,)
+
+
+def test_fonts_icons_and_tiles_count_as_shown(project: Project) -> None:
+    sheet = gaudy(project.folder)
+    font = Font(name="f", sheet="gaudy", characters="A")
+    assert frames_in_use(replace(project, sheets=(sheet,), fonts=(font,))) == {("gaudy", "plain")}
+    lamps = Item(name="i", kind="picture", at=(0, 0), sheet="gaudy", lit="loud")
+    panel = Panel(box=(0, 0, 32, 16), colour=(0, 0, 0), items=(lamps,))
+    scene = replace(project.scenes[0], panel=panel)
+    assert frames_in_use(replace(project, sheets=(sheet,), scenes=(scene,))) == {("gaudy", "loud")}
+    tiled = replace(project.scenes[0], planes=(Plane(name="m", map="m.csv", sheet="gaudy"),))
+    both = {("gaudy", "plain"), ("gaudy", "loud")}
+    assert frames_in_use(replace(project, sheets=(sheet,), scenes=(tiled,))) == both

@@ -159,6 +159,7 @@ def _findings(build: "Build", differ: tuple[str, ...]) -> "list[Finding]":
     from scenekit.colour.greys import tinted_greys
     from scenekit.colour.vision import must_differ
     from scenekit.findings import Finding
+    from scenekit.images.reduced import picture_names
 
     found = []
     for name, error in sorted(build.reduced.picture_error.items(), key=lambda pair: (-pair[1], pair[0])):
@@ -166,8 +167,11 @@ def _findings(build: "Build", differ: tuple[str, ...]) -> "list[Finding]":
             limit = f"above {PLAIN_DIFFERENCE:g} it is seen at a glance"
             text = f"mean colour error {error:.1f} (CIEDE2000); {limit}"
             found.append(Finding(level="note", code="colour-loss", where=name, text=text))
-    pictures = [*build.art.sheets.values(), *build.art.planes.values()]
-    found += tinted_greys(list(build.reduced.picture_error), pictures, parse(build.mode.depth))
+    pictures = dict(
+        zip(picture_names(build.art), [*build.art.sheets.values(), *build.art.planes.values()], strict=True)
+    )
+    seen = [name for name in pictures if name in build.reduced.picture_error]
+    found += tinted_greys(seen, [pictures[name] for name in seen], parse(build.mode.depth))
     count = len(build.reduced.palette)
     groups = [[_entry(part, count) for part in group.split(",")] for group in differ]
     groups += [list(group) for group in build.target.differ]
