@@ -158,13 +158,14 @@ def read_numbers(text: str) -> tuple[int, ...]:
 
 
 def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
-    """Find the records of a benchmark among numbers.
+    """Find the records of a benchmark among numbers, of one run or of several.
 
+    A record that stands there again with other figures is of another run, and counts as one more round.
     raises   MachineError: no record, another benchmark's log, a clock that stood still or ran backwards
     """
     runs: dict[int, list[tuple[int, int]]] = {}
     head: tuple[int, int] | None = None
-    seen: set[int] = set()
+    seen: set[tuple[int, int, int]] = set()
     backwards = twice = at = 0
     last = len(bench.measures) * bench.repeats
     while at + RECORD <= len(numbers):
@@ -175,12 +176,12 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
         at += RECORD
         if number == 0:
             head = (turns, took)
-        elif number in seen:
+        elif (number, turns, took) in seen:
             twice += 1
         elif took < 0:
             backwards += 1
         elif turns > 0:
-            seen.add(number)
+            seen.add((number, turns, took))
             runs.setdefault((number - 1) % len(bench.measures), []).append((turns, took))
     if head is not None and head[0] != bench.identity:
         raise MachineError(
@@ -194,7 +195,8 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
         )
     if not runs:
         raise MachineError("log: no record in it; send what the program reported, line by line")
-    missing = tuple(number for number in range(1, last + 1) if number not in seen)
+    came = {number for number, _, _ in seen}
+    missing = tuple(number for number in range(1, last + 1) if number not in came)
     notes = _log_notes(missing, last, backwards, twice)
     if head is None:
         notes.insert(0, "the first record is missing, so that it may be another benchmark's log")
@@ -216,7 +218,7 @@ def _log_notes(missing: Sequence[int], last: int, backwards: int, twice: int) ->
     if backwards:
         notes.append(f"the clock ran backwards in {backwards} runs, which are left out")
     if twice:
-        notes.append(f"{twice} records stand twice; the first counts")
+        notes.append(f"{twice} records stand twice and count once")
     return notes
 
 

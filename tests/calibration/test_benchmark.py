@@ -176,6 +176,17 @@ def test_missing_and_damaged_records_are_named(runs: Benchmark) -> None:
     assert "5, 9" in log.notes[0]
 
 
+def test_a_second_run_adds_rounds_and_the_same_log_again_adds_none(runs: Benchmark) -> None:
+    slow, calm = invented(runs, noise=0.3, seed=1), invented(runs)
+    both = read_log(runs, [*slow, *calm])
+    assert both.missing == ()
+    assert all(len(done) > runs.repeats for done in both.runs.values())
+    assert read_log(runs, [*calm, *calm]).runs == read_log(runs, calm).runs
+    assert "stand twice" in read_log(runs, [*calm, *calm]).notes[0]
+    alone = calibrate(runs, read_log(runs, slow), RECORD).residual_percent
+    assert calibrate(runs, both, RECORD).residual_percent < alone
+
+
 def test_a_clock_that_runs_backwards_is_said(runs: Benchmark) -> None:
     said = invented(runs)
     said[4 * 4 + 2], said[4 * 4 + 3] = -40, checksum(4, said[4 * 4 + 1], -40)
