@@ -91,9 +91,7 @@ def reduce_pictures(
     loose = ~np.isin(colours, plan.reserved_colours) & (mass > 0)
     fill(plan, colours[loose], mass[loose], share_locked)
     entry_of = entries_of(plan, colours, share_locked)
-    table = np.zeros(1 << 24, dtype=np.uint8)
-    table[swapped(colours)] = entry_of
-    indices = tuple(_index(picture, table, transparent) for picture in pictures)
+    indices = _indices(pictures, colours, entry_of, transparent)
     counts = count_entries(indices, seen, entries)
     palette = plan.palette.copy()
     palette.flags.writeable = False
@@ -140,6 +138,15 @@ def _shares(pictures: Sequence[Pixels], weights: Sequence[int] | None) -> Sequen
     if any(share < 1 or share > 1 << 20 for share in shares):
         raise PaletteError(f"palette: a weight of {min(shares)} to {max(shares)}; allowed 1 to {1 << 20}")
     return shares
+
+
+def _indices(
+    pictures: Sequence[Pixels], colours: Packed, entry_of: NDArray[np.uint8], transparent: int
+) -> tuple[NDArray[np.uint8], ...]:
+    """Return pictures as entries, by a table of all colours there can be."""
+    table = np.zeros(1 << 24, dtype=np.uint8)
+    table[swapped(colours)] = entry_of
+    return tuple(_index(picture, table, transparent) for picture in pictures)
 
 
 def _index(picture: Pixels, table: NDArray[np.uint8], transparent: int) -> NDArray[np.uint8]:

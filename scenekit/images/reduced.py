@@ -1,6 +1,6 @@
 """Art after colour reduction: entry numbers for every picture, and the palette of the target."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -9,6 +9,7 @@ from scenekit.colour.depth import OPAQUE_ALPHA, Depth
 from scenekit.colour.dither import Dither
 from scenekit.colour.fixed_oklab import bytes_to_fixed
 from scenekit.colour.histogram import Mask
+from scenekit.colour.quantise import Reduction
 from scenekit.errors import PaletteError
 from scenekit.images.art import Art
 from scenekit.images.grouped import reduce_groups
@@ -90,44 +91,64 @@ def reduce_art(
     own = dict(reserved or {})
     locked, merged = _locked(project, entries, {transparent, *own})
     locked |= own
-    flat = [scene.backdrop for scene in project.scenes]
-    flat += [colour for scene in project.scenes for colour in flat_colours(scene)]
-    backdrops = [_backdrop(colour) for colour in flat]
-    pictures = [_merge(p, merged) for p in (*art.sheets.values(), *art.planes.values(), *backdrops)]
-    seen = (*seen_parts(project, art), *(None for _ in backdrops))
+    flat = _filled_with(project)
+    pictures = [
+        _merge(p, merged) for p in (*art.sheets.values(), *art.planes.values(), *map(_one_pixel, flat))
+    ]
+    seen = (*seen_parts(project, art), *(None for _ in flat))
     reduction = reduce_groups(
         pictures,
-        [*(s.bank for s in project.sheets), *plane_banks(project, art), *("" for _ in backdrops)],
+        [*(s.bank for s in project.sheets), *plane_banks(project, art), *("" for _ in flat)],
         entries=entries,
         depth=depth,
         transparent=transparent,
         locked=locked,
-        weights=[*screen_weights(project, art, view), *(1 for _ in backdrops)],
+        weights=[*screen_weights(project, art, view), *(1 for _ in flat)],
         seen=seen,
         given=given,
         dither=dither,
     )
-    names = picture_names(art)
-    count = len(art.sheets)
-    indices = reduction.indices
     by_colour = {colour: entry for entry, colour in locked.items()}
-    entry_of = {c: int(i[0, 0]) for c, i in zip(flat, indices[count + len(art.planes) :], strict=True)}
     used = [e for e, n in enumerate(reduction.counts) if n and e != transparent]
+    changes = {
+        scene.name: changes_of(scene, by_colour, merged, depth, reduction.palette, used)
+        for scene in project.scenes
+    }
     opaque = [_opaque(picture, part) for picture, part in zip(pictures, seen, strict=True)]
+    return _taken_apart(
+        project, art, flat, opaque, reduction, transparent, turnings(project, by_colour), changes
+    )
+
+
+def _taken_apart(
+    project: Project,
+    art: Art,
+    flat: Sequence[Colour],
+    opaque: Sequence[int],
+    reduction: Reduction,
+    transparent: int,
+    cycles: tuple[Turning, ...],
+    changes: dict[str, tuple[Change, ...]],
+) -> ReducedArt:
+    """Return reduced art by sheet, plane and colour; it was reduced as one list in this order.
+
+    opaque   pixels of each picture that are opaque and seen
+    """
+    sheets, planes = len(art.sheets), len(art.sheets) + len(art.planes)
+    indices = reduction.indices
+    entry_of = {colour: int(entry[0, 0]) for colour, entry in zip(flat, indices[planes:], strict=True)}
+    names = picture_names(art)
     weights = [error * size for error, size in zip(reduction.mean_error, opaque, strict=True)]
     return ReducedArt(
         palette=reduction.palette,
         used=reduction.used,
         transparent=transparent,
-        sheets=dict(zip(art.sheets, indices[:count], strict=True)),
-        planes=dict(zip(art.planes, indices[count : count + len(art.planes)], strict=True)),
+        sheets=dict(zip(art.sheets, indices[:sheets], strict=True)),
+        planes=dict(zip(art.planes, indices[sheets:planes], strict=True)),
         backdrops={scene.name: entry_of[scene.backdrop] for scene in project.scenes},
         covers={colour: entry_of[colour] for scene in project.scenes for colour in flat_colours(scene)},
-        cycles=turnings(project, by_colour),
-        changes={
-            scene.name: changes_of(scene, by_colour, merged, depth, reduction.palette, used)
-            for scene in project.scenes
-        },
+        cycles=cycles,
+        changes=changes,
         mean_error=sum(weights) / max(1, sum(opaque)),
         counts=reduction.counts,
         entry_error=reduction.entry_error,
@@ -162,7 +183,13 @@ def flat_colours(scene: Scene) -> list[Colour]:
     return colours
 
 
-def _backdrop(colour: Colour) -> Pixels:
+def _filled_with(project: Project) -> list[Colour]:
+    """Return the colours that are filled with: every backdrop, then those of `flat_colours`."""
+    backdrops = [scene.backdrop for scene in project.scenes]
+    return [*backdrops, *(colour for scene in project.scenes for colour in flat_colours(scene))]
+
+
+def _one_pixel(colour: Colour) -> Pixels:
     return np.array([[[*colour, 255]]], dtype=np.uint8)
 
 

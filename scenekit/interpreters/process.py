@@ -12,6 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from math import ceil
 from pathlib import Path
+from typing import BinaryIO
 
 from scenekit.dialects.dialect import Dialect
 from scenekit.errors import StoppedError, TimeLimitError, VerifyError
@@ -72,33 +73,44 @@ def run_program(
     command[0] = _executable(command[0]) or command[0]
     printed, complaints = folder / "printed.out", folder / "complaints.out"
     with printed.open("wb") as output, complaints.open("wb") as errors:
-        process = subprocess.Popen(
-            command,
-            cwd=folder,
-            stdin=subprocess.DEVNULL,
-            stdout=output,
-            stderr=errors,
-            env=_environment({**dict(dialect.environment), **(environment or {})}),
-            start_new_session=os.name == "posix",
-            preexec_fn=partial(_limit, ceil(time_limit_s)) if os.name == "posix" else None,
-        )
+        variables = _environment({**dict(dialect.environment), **(environment or {})})
+        process = _started(command, folder, output, errors, variables, time_limit_s)
         watch = _watch(process.pid, folder, rest_s) if rest_s else None
         try:
             code = _awaited(process, time.monotonic() + time_limit_s, stopped, watch)
         except subprocess.TimeoutExpired:
-            resting = watch is not None and watch.at_rest()
-            what = (
+            rested = watch is not None and watch.at_rest()
+            why = (
                 f"nothing came of it for {rest_s:g} s"
-                if resting
-                else (f"still running after {time_limit_s:g} s")
+                if rested
+                else f"still running after {time_limit_s:g} s"
             )
-            raise TimeLimitError(
-                f"interpreter {command[0]}: {program}: {what}; stopped"
-                f"{complaint_of(folder, only_errors=True)}"
-            ) from None
+            said = complaint_of(folder, only_errors=True)
+            raise TimeLimitError(f"interpreter {command[0]}: {program}: {why}; stopped{said}") from None
         finally:
             stop_group(process)
     return code, printed.read_bytes()[:LARGEST_OUTPUT_BYTES].decode("latin-1")
+
+
+def _started(
+    command: Sequence[str],
+    folder: Path,
+    output: BinaryIO,
+    errors: BinaryIO,
+    variables: dict[str, str],
+    time_limit_s: float,
+) -> "subprocess.Popen[bytes]":
+    """Start a program as the leader of a group of its own, with limits where the system has them."""
+    return subprocess.Popen(
+        command,
+        cwd=folder,
+        stdin=subprocess.DEVNULL,
+        stdout=output,
+        stderr=errors,
+        env=variables,
+        start_new_session=os.name == "posix",
+        preexec_fn=partial(_limit, ceil(time_limit_s)) if os.name == "posix" else None,
+    )
 
 
 def _watch(group: int, folder: Path, rest_s: float) -> RestWatch:

@@ -67,15 +67,21 @@ class DrawPlanner:
         self.windows = tuple(windows) or (None,) * len(scene.planes)
         self.places = place_items(project, scene, art.sheets, art.transparent) if bordered else ()
         self.covers = Covers(scene.name, view)
+        self.clears = not covers_view(scene, art, view)
+        entries = {entry for change in art.changes[scene.name] for entry in change.entries}
+        self.moving = len(entries.union(*(range(c.first, c.first + c.count) for c in art.cycles)))
         self.counter: object = None
         self.done: dict[tuple[int, tuple[int, int], tuple[int, int]], tuple[Work, ...]] = {}
         self.runs: dict[tuple[int, int], Whole] = {}
-        self.numbers: dict[tuple[str, str], int] = {}
-        for number, frame in enumerate(pieces.frames):
-            self.numbers.setdefault((frame.sheet, frame.name), number)
-        pictures = (art.planes[scene.name, plane.name] for plane in scene.planes)
+        self.cut: dict[tuple[int, int, Box], Work | None] = {}
+        self._look_at_planes()
+        self._look_at_pieces()
+
+    def _look_at_planes(self) -> None:
+        """Keep the maps of planes at tick 0, which of them turn, and where planes show anything."""
+        pieces, art = self.pieces, self.art
+        pictures = (art.planes[self.scene.name, plane.name] for plane in self.scene.planes)
         self.inked = tuple(inked_box(picture, art.transparent) for picture in pictures)
-        self.clears = not covers_view(scene, art, view)
         self.raw = [
             np.array(m).reshape(c.rows, c.columns) for m, c in zip(pieces.maps, pieces.planes, strict=True)
         ]
@@ -83,11 +89,15 @@ class DrawPlanner:
         self.turning = tuple(
             bool(pieces.turns.lists) and bool(np.any(raw >= pieces.turns.base)) for raw in self.raw
         )
-        entries = {entry for change in art.changes[scene.name] for entry in change.entries}
-        self.moving = len(entries.union(*(range(c.first, c.first + c.count) for c in art.cycles)))
+
+    def _look_at_pieces(self) -> None:
+        """Keep the number of each frame, which pieces are solid, and how many runs and pixels they have."""
+        pieces = self.pieces
+        self.numbers: dict[tuple[str, str], int] = {}
+        for number, frame in enumerate(pieces.frames):
+            self.numbers.setdefault((frame.sheet, frame.name), number)
         self.solid = np.array([*pieces.solid, False], dtype=np.int64)
-        self.cut: dict[tuple[int, int, Box], Work | None] = {}
-        counted = [] if scheme.copies else [self._runs(n, 0) for n in range(len(pieces.pictures))]
+        counted = [] if self.scheme.copies else [self._runs(n, 0) for n in range(len(pieces.pictures))]
         self.run_counts = np.array([len(runs) for runs in counted], dtype=np.int64)
         self.run_pixels = np.array([runs[:, 2].sum() for runs in counted], dtype=np.int64)
 

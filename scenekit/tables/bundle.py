@@ -52,20 +52,7 @@ def build_bundle(
     screen   (width, height)
     flags    of the cells of each plane
     """
-    tables = Collected()
-    colours = colour_table(art, scene)
-    for channel, name in enumerate(("red", "green", "blue")):
-        tables.add(
-            name, [c[channel] for c in colours], "0 to 255, by colour; the palette's entries come first"
-        )
-    palette_tables(tables, art, scene)
-    cover_tables(tables, scene, art, view[2:])
-    plane_tables(tables, scene, pieces)
-    flag_tables(tables, flags)
-    looks = sprite_tables(tables, project, scene, pieces)
-    path_tables(tables, project, scene)
-    placed_tables(tables, project, scene, looks)
-    movers, moving = len(scene.placed) + 1, len(tables_of(tables, "moving_entry"))
+    tables = _scene_tables(project, scene, art, pieces, view[2:], flags)
     variables = {
         "tick": 0,
         "page": 0,
@@ -74,34 +61,64 @@ def build_bundle(
         "transparent": art.transparent,
         "backdrop": art.backdrops[scene.name],
         "clear_first": int(clears),
+        **_numbers(scene, art, pieces, tables),
+        **camera_variables(scene),
+    }
+    arrays = _state_arrays(scene, art)
+    bordered = needs_border(scene, view, screen)
+    if project.values or bordered:
+        items = len(scene.panel.items) if scene.panel is not None else 0
+        tables.tables += value_tables(project, scene)
+        variables |= {"values": len(project.values), "changes": len(scene.changes), "items": items}
+        arrays += (("value", max(1, len(project.values))), ("item_dirty", max(1, items)))
+        if bordered:
+            tables.tables += panel_tables(project, scene, art, pieces)
+            variables |= _screen_variables(scene, art, view, screen)
+        else:
+            tables.add("item_value", [], "no items")
+    return Bundle(tables=tuple(tables.tables), arrays=arrays, variables=tuple(variables.items()), files={})
+
+
+def _scene_tables(
+    project: Project,
+    scene: Scene,
+    art: ReducedArt,
+    pieces: Pieces,
+    view: tuple[int, int],
+    flags: Sequence[FlagMap | None],
+) -> Collected:
+    """Return the tables of colours, planes, sprites and paths, in the order in which they are read."""
+    tables = Collected()
+    colours = colour_table(art, scene)
+    for channel, name in enumerate(("red", "green", "blue")):
+        tables.add(
+            name, [c[channel] for c in colours], "0 to 255, by colour; the palette's entries come first"
+        )
+    palette_tables(tables, art, scene)
+    cover_tables(tables, scene, art, view)
+    plane_tables(tables, scene, pieces)
+    flag_tables(tables, flags)
+    looks = sprite_tables(tables, project, scene, pieces)
+    path_tables(tables, project, scene)
+    placed_tables(tables, project, scene, looks)
+    return tables
+
+
+def _numbers(scene: Scene, art: ReducedArt, pieces: Pieces, tables: Collected) -> dict[str, int]:
+    """Return how many there are of everything."""
+    return {
         "entries": len(art.palette),
-        "moving": moving,
+        "moving": len(tables_of(tables, "moving_entry")),
         "pieces": len(pieces.pictures),
         "planes": len(scene.planes),
         "actors": len(scene.placed),
-        "movers": movers,
+        "movers": len(scene.placed) + 1,
         "cycles": len(art.cycles),
         "events": len(art.changes[scene.name]),
         "covers": len(scene.transitions),
         "order_count": len(scene.planes) + len(scene.placed),
         "ticks_per_update": scene.ticks_per_update,
-        **camera_variables(scene),
     }
-    arrays = _state_arrays(scene, art, movers)
-    if project.values or needs_border(scene, view, screen):
-        tables.tables += value_tables(project, scene)
-        variables |= {"values": len(project.values), "changes": len(scene.changes), "items": 0}
-        arrays += (("value", max(1, len(project.values))),)
-    if needs_border(scene, view, screen):
-        items = scene.panel.items if scene.panel is not None else ()
-        tables.tables += panel_tables(project, scene, art, pieces)
-        variables |= _screen_variables(scene, art, view, screen) | {"items": len(items)}
-    if project.values or needs_border(scene, view, screen):
-        count = len(scene.panel.items) if scene.panel is not None else 0
-        arrays += (("item_dirty", max(1, count)),)
-        if not needs_border(scene, view, screen):
-            tables.add("item_value", [], "no items")
-    return Bundle(tables=tuple(tables.tables), arrays=arrays, variables=tuple(variables.items()), files={})
 
 
 def camera_variables(scene: Scene) -> dict[str, int]:
@@ -138,10 +155,10 @@ def _screen_variables(
     }
 
 
-def _state_arrays(scene: Scene, art: ReducedArt, movers: int) -> tuple[tuple[str, int], ...]:
+def _state_arrays(scene: Scene, art: ReducedArt) -> tuple[tuple[str, int], ...]:
     planes, actors = len(scene.planes), max(1, len(scene.placed))
     per_mover = ("mover_x", "mover_y", "mover_part_x", "mover_part_y", "mover_used", "mover_segment")
-    sizes = [(name, movers) for name in per_mover]
+    sizes = [(name, len(scene.placed) + 1) for name in per_mover]
     per_plane = ("plane_x", "plane_y", "plane_part_x", "plane_part_y", "drift_part_x", "drift_part_y")
     sizes += [(name, planes) for name in (*per_plane, "wrap_base_x", "wrap_base_y")]
     per_actor = ("actor_does", "actor_face", "actor_shows", "actor_flip", "actor_step", "actor_left")

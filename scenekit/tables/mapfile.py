@@ -59,55 +59,86 @@ def keep_in_file(
 
     start   bytes of the file before these maps
     """
-    data = bytearray()
-    kept: list[int] = []
-    kept_flags: list[int] = []
-    first, places, flag_first, flag_places, windowed = [], [], [], [], 0
+    kept = _Kept(start)
     for cut, cells, flag, window in zip(pieces.planes, pieces.maps, flags, windows, strict=True):
         values = [] if flag is None else [value for row in flag.cells for value in row]
-        flag_first.append(-1 if flag is None else 0 if window is not None else len(kept_flags))
-        flag_places.append(-1)
         if window is None:
-            first.append(len(kept))
-            places.append(-1)
-            kept += cells
-            kept_flags += values
-            continue
-        first.append(windowed)
-        windowed += window[0] * window[1]
-        places.append(start + len(data))
-        data += _bytes([cell + 1 for cell in cells])
-        data += _bytes(
-            [
-                cells[row * cut.columns + column] + 1
-                for column in range(cut.columns)
-                for row in range(cut.rows)
-            ]
-        )
-        if flag is not None:
-            flag_places[-1] = start + len(data)
-            data += _bytes(values)
-    changed = {
-        "map_first": Table("map_first", tuple(first), "first cell in map_cell, or in the window"),
-        "map_cell": Table("map_cell", tuple(kept), "4 x tile + flip, -1 is empty"),
-        "flag_first": Table("flag_first", tuple(flag_first), "first place in flag_cell, -1 without flags"),
-        "flag_cell": Table("flag_cell", tuple(kept_flags), "flags of each cell, added up"),
-    }
-    more = (
-        Table("map_file", tuple(places), "byte of the map in the file of maps, -1 when it is in memory"),
-        Table("flag_file", tuple(flag_places), "byte of its flags, likewise"),
-        Table("window_w", tuple(w[0] if w else 1 for w in windows), "columns of a map that are in memory"),
-        Table("window_h", tuple(w[1] if w else 1 for w in windows), "rows"),
-    )
+            kept.in_memory(cells, values)
+        else:
+            kept.in_file((cut.columns, cut.rows), cells, values, window)
+    changed = {table.name: table for table in kept.changed()}
     planes = len(windows)
-    arrays = (("map_window", windowed), ("map_held", planes), ("held_x", planes), ("held_y", planes))
+    arrays = (("map_window", kept.windowed), ("map_held", planes), ("held_x", planes), ("held_y", planes))
     return replace(
         bundle,
-        tables=(*(changed.get(table.name, table) for table in bundle.tables), *more),
+        tables=(
+            *(changed.get(table.name, table) for table in bundle.tables),
+            *kept.places(),
+            Table(
+                "window_w", tuple(w[0] if w else 1 for w in windows), "columns of a map that are in memory"
+            ),
+            Table("window_h", tuple(w[1] if w else 1 for w in windows), "rows"),
+        ),
         arrays=bundle.arrays + arrays,
-        files={**bundle.files, file: bytes(data)},
+        files={**bundle.files, file: bytes(kept.data)},
     )
 
 
-def _bytes(values: Sequence[int]) -> bytes:
-    return b"".join(value.to_bytes(2, "big") for value in values)
+class _Kept:
+    """Maps and flags as they are put away, plane by plane, in memory or in the file.
+
+    windowed   cells of all windows so far
+    """
+
+    def __init__(self, start: int) -> None:
+        self.start = start
+        self.data = bytearray()
+        self.windowed = 0
+        self.cells: list[int] = []
+        self.flags: list[int] = []
+        self.map_first: list[int] = []
+        self.map_file: list[int] = []
+        self.flag_first: list[int] = []
+        self.flag_file: list[int] = []
+
+    def in_memory(self, cells: Sequence[int], flags: Sequence[int]) -> None:
+        """Put the map of a plane, and its flags, behind those that are in memory."""
+        self.map_first.append(len(self.cells))
+        self.flag_first.append(len(self.flags) if flags else -1)
+        self.map_file.append(-1)
+        self.flag_file.append(-1)
+        self.cells += cells
+        self.flags += flags
+
+    def in_file(self, size: Pair, cells: Sequence[int], flags: Sequence[int], window: Pair) -> None:
+        """Put the map of a plane of (columns, rows), and its flags, into the file."""
+        columns, rows = size
+        self.map_first.append(self.windowed)
+        self.windowed += window[0] * window[1]
+        by_columns = [cells[row * columns + column] for column in range(columns) for row in range(rows)]
+        self.map_file.append(self._append([cell + 1 for cell in (*cells, *by_columns)]))
+        self.flag_first.append(0 if flags else -1)
+        self.flag_file.append(self._append(flags) if flags else -1)
+
+    def _append(self, values: Sequence[int]) -> int:
+        """Append values of two bytes to the file, and return the place of the first."""
+        place = self.start + len(self.data)
+        self.data += b"".join(value.to_bytes(2, "big") for value in values)
+        return place
+
+    def changed(self) -> tuple[Table, ...]:
+        """Return the tables that hold less than they did with all maps in memory."""
+        return (
+            Table("map_first", tuple(self.map_first), "first cell in map_cell, or in the window"),
+            Table("map_cell", tuple(self.cells), "4 x tile + flip, -1 is empty"),
+            Table("flag_first", tuple(self.flag_first), "first place in flag_cell, -1 without flags"),
+            Table("flag_cell", tuple(self.flags), "flags of each cell, added up"),
+        )
+
+    def places(self) -> tuple[Table, ...]:
+        """Return the tables that say where in the file maps and flags lie."""
+        about = "byte of the map in the file of maps, -1 when it is in memory"
+        return (
+            Table("map_file", tuple(self.map_file), about),
+            Table("flag_file", tuple(self.flag_file), "byte of its flags, likewise"),
+        )
