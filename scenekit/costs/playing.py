@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from scenekit.costs.estimate import Estimate
+from scenekit.costs.pricing import rounded
 from scenekit.machines.machine import DisplayMode, Machine
 from scenekit.model.scene import Scene
 
@@ -29,6 +30,15 @@ class TimeLine:
     missed_a_minute: float
     percentiles_ms: Mapping[int, float]
 
+    def as_dict(self) -> dict[str, object]:
+        """Return it as plain JSON data."""
+        return {
+            "pictures": self.pictures,
+            "refreshes": self.refreshes,
+            "missed_a_minute": rounded(self.missed_a_minute),
+            "percentiles_ms": {str(p): rounded(value) for p, value in self.percentiles_ms.items()},
+        }
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turns:
@@ -50,6 +60,17 @@ class Turns:
     in_sight: int | None
     possible: bool
     used: bool
+
+    def as_dict(self) -> dict[str, object]:
+        """Return it as plain JSON data."""
+        return {
+            "way": self.way,
+            "memory_bytes": self.memory_bytes,
+            "missed_a_minute": rounded(self.missed_a_minute),
+            "seen_half_drawn": self.in_sight,
+            "possible": self.possible,
+            "used": self.used,
+        }
 
 
 def time_line(line: Estimate, scene: Scene) -> TimeLine | None:

@@ -24,14 +24,19 @@ class Priced:
 
     def as_dict(self) -> dict[str, object]:
         """Return the work as plain JSON data."""
-        work, time_ms = self.work, self.time_ms
+        work = self.work
         return {
             "name": work.name,
             "operation": work.operation,
             "calls": work.calls,
             "pixels": work.pixels,
-            "ms": None if time_ms is None else round(time_ms, 4),
+            "ms": rounded(self.time_ms),
         }
+
+
+def rounded(value: float | None) -> float | None:
+    """Return a figure with as many digits as are printed as JSON."""
+    return None if value is None else round(value, 4)
 
 
 def sound_share(prices: PriceList) -> float:

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from scenekit.costs.estimate import Estimate
 from scenekit.costs.margin import margin_ms
-from scenekit.costs.pricing import Priced, PriceList, price, price_amounts, time_us
+from scenekit.costs.pricing import Priced, PriceList, price, price_amounts, rounded, time_us
 from scenekit.costs.worstchanges import ChangesAtWorst, due_planes, may_be_whole, sizes_of
 from scenekit.costs.worstsprites import largest_look, sprite_numbers, sprite_work
 from scenekit.machines.machine import DisplayMode, Machine
@@ -51,6 +51,19 @@ class WorstCase:
     complete: bool
     numbers: tuple[tuple[str, int], ...]
     costs: tuple[Priced, ...]
+
+    def as_dict(self) -> dict[str, object]:
+        """Return it as plain JSON data."""
+        return {
+            "work_ms": rounded(self.work_ms),
+            "half_width_ms": rounded(self.half_width_ms),
+            "spare_ms": rounded(self.spare_ms),
+            "camera": list(self.camera),
+            "places": self.places,
+            "all_places": self.complete,
+            "sprites": dict(self.numbers),
+            "costs": [cost.as_dict() for cost in self.costs],
+        }
 
 
 def worst_case(

@@ -16,7 +16,7 @@ from scenekit.programs.changing import (
 from scenekit.programs.expansion import expansion
 from scenekit.programs.loading import one_scene
 from scenekit.programs.pacing import playing_routines, timing_routines
-from scenekit.programs.parts import COUNTED, Parts, counters, reset_counts
+from scenekit.programs.parts import COUNTED, Loading, Parts, counters, reset_counts
 from scenekit.routines.language import (
     Binary,
     Call,
@@ -147,23 +147,9 @@ def _program(
     extra: Sequence[Routine],
     changing: Changing | None = None,
 ) -> Program:
-    bundle = parts.bundle
     loading = one_scene(parts) if changing is None else many_scenes(parts, changing)
-    known = dict(bundle.variables)
-    bordered = "screen_w" in known
-    turned = any(name == "frame_turned" for name, _ in loading.arrays)
-    spans = any(name == "span_rows" for name, _ in loading.arrays)
-    held = any(name == EVERY for name, _ in loading.arrays)
-    files = [*_files(parts, known, turned, spans), "held" if held else "no_held", *loading.files]
-    gathered = list(gather(files))
-    if held:
-        gathered = renamed_first(gathered, ("camera_by", "drift"), "_at_once")
-    if "wake_groups" in known:
-        asked = ("pose", "hit_box", *(["touch_rows"] if spans else []))
-        gathered = renamed_first(gathered, asked, "_awake")
-    if turned and parts.scheme.draws:
-        gathered = [replace(r, name="place_frame") if r.name == "draw_frame" else r for r in gathered]
-        gathered += gather(["turned"])
+    known = dict(parts.bundle.variables)
+    gathered = _gathered(parts, loading, known)
     if changing is not None and parts.scheme is BLIT:
         gathered = [from_two_images(r) if r.name == "draw_piece" else r for r in gathered]
     routines = [*loading.routines, *gathered, *extra]
@@ -173,7 +159,7 @@ def _program(
         parts.counting and parts.scheme.draws,
         parts.abilities.direct,
         parts.art_file,
-        bordered or parts.changes,
+        "screen_w" in known or parts.changes,
         "turns" in known,
     )
     finished = without_empty(
@@ -194,6 +180,23 @@ def _program(
         packed=loading.packed,
         entry_points=tuple((name, about) for name, about in ENTRY_POINTS.items() if name in names),
     )
+
+
+def _gathered(parts: Parts, loading: Loading, known: dict[str, int]) -> list[Routine]:
+    """Return the routines of a scene; one that does more than another calls it by a new name."""
+    arrays = {name for name, _ in loading.arrays}
+    turned, spans, held = "frame_turned" in arrays, "span_rows" in arrays, EVERY in arrays
+    files = [*_files(parts, known, turned, spans), "held" if held else "no_held", *loading.files]
+    gathered = list(gather(files))
+    if held:
+        gathered = renamed_first(gathered, ("camera_by", "drift"), "_at_once")
+    if "wake_groups" in known:
+        asked = ("pose", "hit_box", *(["touch_rows"] if spans else []))
+        gathered = renamed_first(gathered, asked, "_awake")
+    if turned and parts.scheme.draws:
+        gathered = [replace(r, name="place_frame") if r.name == "draw_frame" else r for r in gathered]
+        gathered += gather(["turned"])
+    return gathered
 
 
 def _files(parts: Parts, known: dict[str, int], turned: bool, spans: bool) -> list[str]:

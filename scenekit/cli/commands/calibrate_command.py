@@ -69,9 +69,6 @@ def command(
     With --write, bring the program to the machine, run it there, and send back what it reports with --from.
     Music is measured by running the program once more while it plays, and sending that log with --music.
     """
-    from scenekit.calibration.benchmark import read_log
-    from scenekit.calibration.costs import calibrate
-    from scenekit.calibration.music import music_cost
     from scenekit.model.store import load
 
     _refuse_together(write is not None, bool(logs), runs, bool(loud))
@@ -82,18 +79,10 @@ def command(
         bench = _benchmark(document, chosen, Path(temporary), rounds)
         if write is not None:
             return _write(bench, write)
-        where = driver
-        if runs:
-            numbers = _run(bench, seconds, trust, as_json)
-            where = driver or _interpreter(bench)
-        else:
-            numbers = _read(logs)
-        record = (
-            f"measured: {date or 'no date given'}, {where or 'no driver given'}, benchmark {bench.identity}"
-        )
-        log = read_log(bench, numbers)
-        done = calibrate(bench, log, record)
-        music = music_cost(log, read_log(bench, _read(loud)), record) if loud else None
+        numbers = _run(bench, seconds, trust, as_json) if runs else _read(logs)
+        where = driver or (_interpreter(bench) if runs else "no driver given")
+        record = f"measured: {date or 'no date given'}, {where}, benchmark {bench.identity}"
+        done, music = _fitted(bench, numbers, loud, record)
     more = () if music is None else (music,)
     file = _save(document, chosen, done, name or f"{Path(chosen.machine).stem}-measured", uses, more)
     if plot is not None:
@@ -190,6 +179,19 @@ def _interpreter(bench: "Benchmark") -> str:
 
     dialect = bench.build.dialect
     return " ".join(part for part in (dialect.command[0], version_of(dialect)) if part)
+
+
+def _fitted(
+    bench: "Benchmark", numbers: tuple[int, ...], loud: tuple[Path, ...], record: str
+) -> "tuple[Calibration, Cost | None]":
+    """Return the costs that fit a log, and what music takes where it was measured and can be told."""
+    from scenekit.calibration.benchmark import read_log
+    from scenekit.calibration.costs import calibrate
+    from scenekit.calibration.music import music_cost
+
+    log = read_log(bench, numbers)
+    done = calibrate(bench, log, record)
+    return done, music_cost(log, read_log(bench, _read(loud)), record) if loud else None
 
 
 def _read(logs: tuple[Path, ...]) -> tuple[int, ...]:

@@ -20,6 +20,7 @@ from scenekit.cli.shared import (
 if TYPE_CHECKING:
     from scenekit.build import Build
     from scenekit.cli.delivering import Way
+    from scenekit.model.project import Project
 
 
 @click.command()
@@ -52,7 +53,11 @@ if TYPE_CHECKING:
 )
 @click.option("--prefix", default="sk_", show_default=True, help="Before names of variables and routines.")
 @click.option(
-    "--first-line", default=1000, show_default=True, help="First line number, where lines have numbers."
+    "--first-line",
+    type=click.IntRange(1, 9000),
+    default=1000,
+    show_default=True,
+    help="First line number, where lines have numbers.",
 )
 @click.option(
     "--program",
@@ -93,20 +98,13 @@ def command(
     """
     from scenekit.build import BuildOptions, run_stages
     from scenekit.cli.delivering import Way, read_program
-    from scenekit.cli.games import export_game, game_stops
+    from scenekit.cli.games import export_game
     from scenekit.model.store import load
 
-    if not 1 <= first_line <= 9000:
-        raise click.BadParameter(f"got {first_line}; must be 1 to 9000", param_hint="--first-line")
     way = Way(out=out, to=to, check=check)
-    _refuse_together(way, proof is not None, counting, sums, program is not None)
-    if missed_value is not None and not missed:
-        raise click.UsageError("--missed-value goes with --missed")
+    alone = missed_value is not None and not missed
+    _refuse_together(way, proof is not None, counting, sums, program is not None, alone)
     document = load(project)
-    together = scene is None and len(document.scenes) > 1
-    stops: tuple[int, ...] = ()
-    if proof is not None:
-        stops = game_stops(document, proof) if together else proof_stops(proof, document.scene(scene))
     options = BuildOptions(
         prefix=prefix,
         first_line=first_line,
@@ -115,15 +113,26 @@ def command(
         missed_value=missed_value or "",
         counting=counting,
         encode=encode,
-        report=stops,
+        report=_stops(document, scene, proof),
         row_sums=sums,
         program=read_program(program) if program is not None else None,
     )
     progress = Progress("export")
-    if together:
+    if scene is None and len(document.scenes) > 1:
         return export_game(document, target, options, progress, way, as_json)
     build = run_stages(document, target, scene, options=options, progress=progress)
     return _deliver(build, way, progress, as_json)
+
+
+def _stops(document: "Project", scene: str | None, proof: str | None) -> tuple[int, ...]:
+    """Return the ticks at which the program reports, of one scene or counted on through all of them."""
+    from scenekit.cli.games import game_stops
+
+    if proof is None:
+        return ()
+    if scene is None and len(document.scenes) > 1:
+        return game_stops(document, proof)
+    return proof_stops(proof, document.scene(scene))
 
 
 def _deliver(build: "Build", way: "Way", progress: Progress, as_json: bool) -> int:
@@ -144,7 +153,9 @@ def _deliver(build: "Build", way: "Way", progress: Progress, as_json: bool) -> i
     return exit_code(build.findings)
 
 
-def _refuse_together(way: "Way", proof: bool, counting: bool, sums: bool, program: bool) -> None:
+def _refuse_together(
+    way: "Way", proof: bool, counting: bool, sums: bool, program: bool, missed_value_alone: bool
+) -> None:
     """Refuse options that do not go together.
 
     raises   click.UsageError
@@ -155,6 +166,7 @@ def _refuse_together(way: "Way", proof: bool, counting: bool, sums: bool, progra
         "--check goes with --to": way.check and way.to is None,
         "--proof and --count do not go together": proof and counting,
         "--sums goes with --proof": sums and not proof,
+        "--missed-value goes with --missed": missed_value_alone,
     }
     for words, found in wrong.items():
         if found:

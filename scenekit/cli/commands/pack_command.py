@@ -1,11 +1,15 @@
 """scenekit pack."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from scenekit.cli.shared import json_option, pair, print_json, project_argument
 from scenekit.errors import ExportError
+
+if TYPE_CHECKING:
+    from scenekit.sheets.pages import Pages
 
 LARGEST_PAGE_PX = 8192
 MOST_PIXELS = 1 << 24
@@ -85,9 +89,14 @@ def command(
     if as_json:
         print_json({**pages.as_dict(), "files": [{"name": n, "changed": n in changed} for n in files]})
         return
+    _describe(out, pages)
+
+
+def _describe(out: Path, pages: "Pages") -> None:
+    """Say how many pages there are, how full they are, and which frames show nothing."""
     count, many = len(pages.placed), len(pages.pages)
-    height = pages.pages[-1].shape[0]
-    click.echo(f"{out}: {count} frames on {many} page{'s' if many > 1 else ''} of {size[0]} x {height} px")
+    height, width = pages.pages[-1].shape[:2]
+    click.echo(f"{out}: {count} frames on {many} page{'s' if many > 1 else ''} of {width} x {height} px")
     click.echo(
         f"{100 * pages.density:.1f} % of the rows used hold frames; {pages.shared} frames share a place"
     )

@@ -105,46 +105,20 @@ def _data(
     filling: "tuple[TableTime, ...] | None",
     findings: tuple[Finding, ...],
 ) -> dict[str, Any]:
-    def rounded(value: float | None) -> float | None:
-        return None if value is None else round(value, 4)
+    """Return what was found as plain JSON data."""
+    from scenekit.costs.pricing import rounded
 
     return {
         "target": build.target.name,
         "scene": build.scene.name,
-        "worst": {
-            "work_ms": rounded(worst.work_ms),
-            "half_width_ms": rounded(worst.half_width_ms),
-            "spare_ms": rounded(worst.spare_ms),
-            "camera": list(worst.camera),
-            "places": worst.places,
-            "all_places": worst.complete,
-            "sprites": dict(worst.numbers),
-            "costs": [cost.as_dict() for cost in worst.costs],
-        },
-        "time_line": None
-        if played is None
-        else {
-            "pictures": played.pictures,
-            "refreshes": played.refreshes,
-            "missed_a_minute": rounded(played.missed_a_minute),
-            "percentiles_ms": {str(p): rounded(value) for p, value in played.percentiles_ms.items()},
-        },
+        "worst": worst.as_dict(),
+        "time_line": None if played is None else played.as_dict(),
         "worst_tick": {
             "tick": line.worst_tick,
             "work_ms": rounded(line.worst_ms),
             "costs": [cost.as_dict() for cost in line.worst],
         },
-        "pages": [
-            {
-                "way": way.way,
-                "memory_bytes": way.memory_bytes,
-                "missed_a_minute": rounded(way.missed_a_minute),
-                "seen_half_drawn": way.in_sight,
-                "possible": way.possible,
-                "used": way.used,
-            }
-            for way in ways
-        ],
+        "pages": [way.as_dict() for way in ways],
         "load_ms": rounded(reading),
         "tables_ms": None if filling is None else {time.table: rounded(time.time_ms) for time in filling},
         "memory": [memory.as_dict() for memory in build.memory],
