@@ -88,16 +88,21 @@ def main() -> None:
 def run(arguments: Sequence[str] | None = None) -> None:
     """Run the command line and leave with its exit code; a request to end stops what it started, too."""
     import gc
-    import signal
 
     gc.set_threshold(OBJECTS_BETWEEN_COLLECTIONS)
+    stop_on_request()
+    leave(outcome(arguments))
+
+
+def stop_on_request() -> None:
+    """Make a request to end this process an interrupt, so that what it started is stopped, too."""
+    import signal
 
     def end(number: int, frame: object) -> None:
         raise KeyboardInterrupt
 
     if hasattr(signal, "SIGTERM"):
         signal.signal(signal.SIGTERM, end)
-    leave(outcome(arguments))
 
 
 def leave(code: int) -> None:

@@ -13,6 +13,7 @@ sys.path.insert(0, str(Path(__file__).parents[2] / "tests" / "support"))
 from hostile_names import TARGETS, hostile_project
 
 from scenekit.build import BuildOptions, run_stages
+from scenekit.cli.main import stop_on_request
 from scenekit.errors import SceneKitError
 from scenekit.verify.prove import can_run, prove
 
@@ -49,4 +50,5 @@ def main() -> int:
 
 
 if __name__ == "__main__":
+    stop_on_request()
     sys.exit(main())

@@ -41,6 +41,7 @@ from scenekit.calibration.benchmark import read_log, write_benchmark
 from scenekit.calibration.benchscene import bench_build
 from scenekit.calibration.costs import SECOND_FROM, calibrate
 from scenekit.calibration.scenetime import Foretold, foretell, timing_program
+from scenekit.cli.main import stop_on_request
 from scenekit.dialects.dialect import load_dialect
 from scenekit.interpreters import readers
 from scenekit.interpreters.outcome import Run
@@ -475,4 +476,5 @@ def main() -> int:
 
 
 if __name__ == "__main__":
+    stop_on_request()
     sys.exit(main())

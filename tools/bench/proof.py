@@ -18,6 +18,7 @@ import numpy as np
 from PIL import Image
 
 from scenekit.build import BuildOptions, run_stages
+from scenekit.cli.main import stop_on_request
 from scenekit.errors import SceneKitError
 from scenekit.model.paths import Path as ScenePath
 from scenekit.model.paths import Segment
@@ -240,4 +241,5 @@ def main() -> int:
 
 
 if __name__ == "__main__":
+    stop_on_request()
     sys.exit(main())
