@@ -2,6 +2,7 @@
 
 import re
 import shlex
+import tomllib
 from pathlib import Path
 
 import numpy as np
@@ -11,6 +12,9 @@ from PIL import Image
 
 from scenekit.cli.commands.manual_command import PAGES, page_text
 from scenekit.cli.main import COMMANDS
+from scenekit.machines.profile import machine_from_table
+from scenekit.model.fields import Fields
+from scenekit.model.paths import SHAPES, read_path
 
 TESTED_ELSEWHERE = {"own_target": "tests/cli/test_target.py follows that page from a blank file"}
 FOUND = 1
@@ -21,6 +25,15 @@ def lines_of(page):
     """Return the arguments of each command line of a page."""
     lines = [line[4:] for line in page_text(page).splitlines() if line.startswith("    scenekit ")]
     return [shlex.split(line, comments=True)[1:] for line in lines]
+
+
+def records_of(page: str) -> list[dict[str, object]]:
+    """Return what each block of a page says that is to be written into a file."""
+    return [tomllib.loads(block) for block in blocks_of(page)]
+
+
+def blocks_of(page: str) -> list[str]:
+    return re.findall(r"```toml\n(.*?)```", page_text(page), re.DOTALL)
 
 
 def draw(folder: Path) -> None:
@@ -73,11 +86,24 @@ def test_every_line_of_a_page_runs(page, call, tmp_path, monkeypatch) -> None:
         make_game(call, tmp_path)
     if page == "calibrate":
         (tmp_path / "log.txt").write_text(invented_log(tmp_path / "game"))
+    if page == "own_machine":
+        (tmp_path / "game" / "mine.toml").write_text(blocks_of(page)[0])
     monkeypatch.setattr("scenekit.editor.window.open_window", lambda project, size: None)
     for arguments in lines_of(page):
         called = call(*arguments)
         findings = called.code == FOUND and not called.err.startswith("error:")
         assert called.code == 0 or findings, f"{arguments}: {called.err}"
+
+
+def test_what_is_to_be_written_into_files_is_right() -> None:
+    assert all(records_of(page) for page in PAGES if blocks_of(page))
+    table, signal = records_of("own_machine")
+    assert machine_from_table("mine", "mine.toml", table).modes["320x240"].timing.refresh_hz > 0
+    table["modes"][0] |= signal
+    assert machine_from_table("mine", "mine.toml", table).modes["320x240"].timing.lines_per_row == 2
+    (path,) = records_of("motion")
+    found = read_path(Fields(path, "motion"))
+    assert {segment.shape.kind for segment in found.segments if segment.shape} == set(SHAPES)
 
 
 def test_every_page_has_lines_to_run() -> None:
