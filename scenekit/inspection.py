@@ -37,7 +37,7 @@ def _credits(project: Project) -> Iterator[Finding]:
             shown = " and ".join(credit.missing) if len(credit.missing) < 3 else "author, licence and source"
             name = credit.what.split()[-1]
             options = " ".join(f"--{part} ..." for part in credit.missing)
-            text = f"has no {shown} on record; add it by: credits --of {name} {options}"
+            text = f"has no {shown} on record; add it by: scenekit credits PROJECT --of {name} {options}"
             yield _finding("note", "no-credit", credit.what, text)
         for ask in credit.asks:
             yield _finding("note", "licence", credit.what, f"{credit.licence} {ask} ({NO_ADVICE})")

@@ -24,6 +24,14 @@ if TYPE_CHECKING:
 SEGMENT = re.compile(r"(\d{1,5}):([^,@]+),([^,@]+)(?:@([\w-]*))?(?:@(\w*))?")
 PATH_HELP = "Stretches TICKS:X,Y[@ANIMATION[@FACING]] with spaces between: ticks, and pixels a tick."
 
+repeat_option = click.option(
+    "--repeat",
+    type=click.Choice(["no", "from-start", "onward"]),
+    default="no",
+    show_default=True,
+    help="After the last stretch: stay, begin again at the start place, or begin again from there.",
+)
+
 
 @click.command("placed")
 @project_argument
@@ -38,9 +46,13 @@ PATH_HELP = "Stretches TICKS:X,Y[@ANIMATION[@FACING]] with spaces between: ticks
 @click.option("--animation", default="", help="Animation it starts with; the sprite's first when left out.")
 @click.option("--facing", default="", help="right, left, up or down; see: scenekit add facing")
 @click.option("--path", default="", help=PATH_HELP)
-@click.option("--asleep", is_flag=True, help="It does nothing, unseen, until the view comes to it.")
-@click.option("--wakes", metavar="FROM,TO", help="Pixels of the view between which they wake.")
-@click.option("--repeat", type=click.Choice(["no", "from-start", "onward"]), default="no", show_default=True)
+@click.option(
+    "--asleep", is_flag=True, help="It does nothing, unseen, until the view comes to its start place."
+)
+@click.option(
+    "--wakes", metavar="FROM,TO", help="Between which pixels of the view sleepers of the scene wake."
+)
+@repeat_option
 @replace_option
 def placed(project: Path, sprite: str, scene: str | None, path: str, repeat: str, **given: object) -> None:
     """Put SPRITE into a scene."""
@@ -102,7 +114,7 @@ def parse_path(text: str, repeat: str) -> "ScenePath":
 @click.option("--scene", help="Scene by name; the first when left out.")
 @click.option("--start", default="0,0", metavar="X,Y", show_default=True, help="Where it starts.")
 @click.option("--path", default="", help="Stretches TICKS:X,Y with spaces between: ticks, and pixels a tick.")
-@click.option("--repeat", type=click.Choice(["no", "from-start", "onward"]), default="no", show_default=True)
+@repeat_option
 @click.option("--ticks", type=click.IntRange(1, 1_000_000), help="Length of the scene.")
 @click.option(
     "--limits", metavar="LEFT,TOP,RIGHT,BOTTOM", help="Where its corner may be; kept when left out."

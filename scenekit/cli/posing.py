@@ -27,7 +27,11 @@ OPPOSITE = {"left": ("right", "h"), "right": ("left", "h"), "up": ("down", "v"),
     "--ticks", default="6", show_default=True, help="Refreshes each frame stays: one number, or one each."
 )
 @click.option(
-    "--play", type=click.Choice(["loop", "once", "there-and-back"]), default="loop", show_default=True
+    "--play",
+    type=click.Choice(["loop", "once", "there-and-back"]),
+    default="loop",
+    show_default=True,
+    help="How the animation goes on.",
 )
 @click.option("--mirror", is_flag=True, help="Facing left shows the art mirrored left-right.")
 @click.option("--spans", is_flag=True, help="Rows of the sprite are exported, for exact collisions.")

@@ -31,10 +31,11 @@ def test_every_command_explains_itself(call, name: str) -> None:
     assert called.code == 0
     command = main.get_command(click.Context(main), name)
     assert command is not None
-    assert command.help
-    for parameter in command.params:
-        if isinstance(parameter, click.Option) and parameter.name != "help":
-            assert parameter.help or parameter.show_default, f"{name} {parameter.name} has no help"
+    for part in (command, *(command.commands.values() if isinstance(command, click.Group) else ())):
+        assert part.help
+        for parameter in part.params:
+            if isinstance(parameter, click.Option) and parameter.name != "help":
+                assert parameter.help, f"{name} {part.name}: {parameter.name} has no help"
 
 
 def test_help_imports_no_numpy() -> None:

@@ -28,7 +28,7 @@ def test_a_second_look_says_the_same_without_looking(call, game, kept, monkeypat
     first = looked(call, game, monkeypatch, True)
     assert looked(call, game, monkeypatch, False) == first
     assert looked(call, game / "project.toml", monkeypatch, False) == first
-    assert call("check", game).out.startswith("game: 1 sheets")
+    assert call("check", game).out.startswith("game: 1 sheet,")
 
 
 @pytest.mark.parametrize("file", ["project.toml", "scenes/first.toml", "layers/sky.png", "sheets/hero.png"])

@@ -16,7 +16,13 @@ NOTHING_FITS = 1
 @click.command()
 @project_argument
 @target_options
-@click.option("--least", type=click.Choice(["time", "memory"]), default="time", show_default=True)
+@click.option(
+    "--least",
+    type=click.Choice(["time", "memory"]),
+    default="time",
+    show_default=True,
+    help="What to take least of, where several ways fit.",
+)
 @click.option("--keep-smooth", is_flag=True, help="Do not propose planes that are held for some ticks.")
 @click.option("--keep-rate", is_flag=True, help="Do not propose fewer pictures a second.")
 @click.option("--keep-view", is_flag=True, help="Do not propose a smaller view.")

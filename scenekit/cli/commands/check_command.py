@@ -35,10 +35,14 @@ def command(project: Path, as_json: bool) -> int:
         print_json(result)
     else:
         count = result["counts"]
-        words = f"{count['sheets']} sheets, {count['sprites']} sprites, {count['scenes']} scenes"
-        click.echo(f"{result['project']}: {words}, {count['targets']} targets; {len(findings)} findings")
+        words = ", ".join(_many(count[what], what) for what in ("sheets", "sprites", "scenes", "targets"))
+        click.echo(f"{result['project']}: {words}; {_many(len(findings), 'findings')}")
         print_findings(findings)
     return exit_code(findings)
+
+
+def _many(number: int, things: str) -> str:
+    return f"{number} {things.removesuffix('s') if number == 1 else things}"
 
 
 def looked_over(document: "Project") -> dict[str, Any]:

@@ -24,7 +24,13 @@ STOPS_OF_TABLES = (0, 1, 30, 61)
 
 
 @click.command()
-@click.option("--out", type=click.Path(path_type=Path), default=Path("out/demo"), show_default=True)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=Path("out/demo"),
+    show_default=True,
+    help="Folder for all that is built.",
+)
 @click.option("--copy", type=click.Path(path_type=Path), help="Copy the demo project to this folder instead.")
 def command(out: Path, copy: Path | None) -> int:
     """Build the demo for all its targets: previews, budgets, programs, and their proof.

@@ -178,12 +178,12 @@ def _describe(data: dict[str, Any]) -> None:
         click.echo(f"{row['name']:<20} {pace}, loop {again}, {seen}")
         click.echo(f"{'':<20} steps {steps}{more}")
     whole = data["loop_ticks"]
-    for row in data["planes"]:
-        for simple in row.get("simpler", [])[-1:]:
-            change = f"{simple['change_percent']:+.1f} % in speed"
-            sooner = f"lets all planes repeat after {simple['loop_ticks']} ticks"
-            click.echo(f"{row['name']}: a ratio of {simple['ratio']} ({change}) {sooner}")
-    click.echo(f"at the camera's usual speed all planes repeat after {data['steady_loop_ticks']} ticks")
     click.echo(f"planes together: {'never repeat' if whole is None else f'repeat after {whole} ticks'}")
     if data["all_ticks"] is not None:
         click.echo(f"with cycles and animations: after {data['all_ticks']} ticks")
+    steady = f"all planes repeat after {data['steady_loop_ticks']} ticks"
+    click.echo(f"where the camera goes on and on at its usual speed: {steady}")
+    for row in data["planes"]:
+        for simple in row.get("simpler", [])[-1:]:
+            change = f"{simple['ratio']} ({simple['change_percent']:+.1f} % in speed)"
+            click.echo(f"  {row['name']} at a ratio of {change}: after {simple['loop_ticks']} ticks")

@@ -25,7 +25,7 @@ SHOT = re.compile(r"shot(\d{1,3})\.\w+", re.IGNORECASE)
 def command() -> None:
     """Describe a BASIC of your own by examples, and find out whether the description is right.
 
-    The guide scenekit/manual/own_target.md walks through all of it.
+    The guide walks through all of it: scenekit manual own_target
     """
 
 

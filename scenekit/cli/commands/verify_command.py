@@ -34,7 +34,8 @@ if TYPE_CHECKING:
     "sent",
     multiple=True,
     metavar="FILE",
-    help="Log, or screen such as shot0.bmp or 60=screen.png, of a board that ran an export --proof; often.",
+    help="Log, or screen such as shot0.bmp or 60=screen.png, of a board that ran an export --proof; "
+    "repeatable.",
 )
 @click.option("--sums", is_flag=True, help="With --from: the program was exported with --sums.")
 @click.option("--count", "counting", is_flag=True, help="Compare calls and pixels with the draw plan too.")
