@@ -83,11 +83,9 @@ def reduce_pictures(
     plan = filling(entries, depth, transparent, locked or {}, given, allowed)
     shares = _shares(pictures, weights)
     tallies = tally_seen(pictures, seen)
-    counted, mass = merge(tallies, shares)
-    colours = counted
+    colours, mass = merge(tallies, shares)
     if seen is not None:
-        colours = merge([tally(picture, n) for n, picture in enumerate(pictures)], shares)[0]
-        mass = _spread(colours, counted, mass)
+        colours, mass = _with_unseen(pictures, shares, colours, mass)
     loose = ~np.isin(colours, plan.reserved_colours) & (mass > 0)
     fill(plan, colours[loose], mass[loose], share_locked)
     entry_of = entries_of(plan, colours, share_locked)
@@ -102,9 +100,7 @@ def reduce_pictures(
         used=len(plan.held),
         indices=indices,
         counts=counts,
-        entry_error=_entry_error(
-            _spread(colours, *merge(tallies, [1] * len(tallies))), errors, entry_of, entries
-        ),
+        entry_error=_entry_error(tallies, colours, errors, entry_of, entries),
         mean_error=tuple(_mean_error(part, colours, errors) for part in tallies),
         open_entries=tuple(plan.usable(share_locked)),
         exact=bool(np.array_equal(shown[mass > 0], depth.round_trip(unpack(colours[mass > 0])))),
@@ -120,6 +116,14 @@ def count_entries(
     for picture, part in zip(indices, parts, strict=True):
         total += np.bincount(picture.ravel() if part is None else picture[part], minlength=entries)
     return tuple(total.tolist())
+
+
+def _with_unseen(
+    pictures: Sequence[Pixels], shares: Sequence[int], seen_colours: Packed, mass: Whole
+) -> tuple[Packed, Whole]:
+    """Return the colours of whole pictures, and their mass, which is 0 where none of it is seen."""
+    colours = merge([tally(picture, n) for n, picture in enumerate(pictures)], shares)[0]
+    return colours, _spread(colours, seen_colours, mass)
 
 
 def _spread(colours: Packed, own: Packed, mass: Whole) -> Whole:
@@ -159,8 +163,13 @@ def _index(picture: Pixels, table: NDArray[np.uint8], transparent: int) -> NDArr
 
 
 def _entry_error(
-    counts: Whole, errors: NDArray[np.float64], entry_of: NDArray[np.uint8], entries: int
+    tallies: Sequence[tuple[Packed, Whole]],
+    colours: Packed,
+    errors: NDArray[np.float64],
+    entry_of: NDArray[np.uint8],
+    entries: int,
 ) -> tuple[float, ...]:
+    counts = _spread(colours, *merge(tallies, [1] * len(tallies)))
     total = np.bincount(entry_of, counts, entries)
     lost = np.bincount(entry_of, errors * counts, entries)
     return tuple(np.round(lost / np.maximum(total, 1), 6).tolist())
