@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from scenekit.dialects.dialect import Dialect, load_dialect
 from scenekit.dialects.transfer import changed_by
-from scenekit.errors import ProjectError
+from scenekit.errors import MachineError, ProjectError
 from scenekit.machines.machine import DisplayMode, Machine
 from scenekit.machines.profile import load_machine
 from scenekit.model.project import Project
@@ -37,6 +37,10 @@ def choose_for(project: Project, scene: Scene, target: Target, together: Sequenc
     name = target.machine
     machine = load_machine(inside(project.folder, name) if name.endswith(".toml") else name)
     mode = machine.mode(target.mode)
+    if mode.palette:
+        raise MachineError(
+            f"mode {mode.name}: fixed palettes are not used yet; choose a mode whose entries can be set"
+        )
     dialect = load_dialect(target.dialect, project.folder)
     if target.transfer:
         way = changed_by(dialect.transfer, dict(target.transfer), f"target {target.name}")

@@ -35,9 +35,8 @@ def _credits(project: Project) -> Iterator[Finding]:
     for credit in ledger(project):
         if credit.missing:
             shown = " and ".join(credit.missing) if len(credit.missing) < 3 else "author, licence and source"
-            name = credit.what.split()[-1]
             options = " ".join(f"--{part} ..." for part in credit.missing)
-            text = f"has no {shown} on record; add it by: scenekit credits PROJECT --of {name} {options}"
+            text = f"no {shown} on record; add it by: scenekit credits PROJECT --of NAME {options}"
             yield _finding("note", "no-credit", credit.what, text)
         for ask in credit.asks:
             yield _finding("note", "licence", credit.what, f"{credit.licence} {ask} ({NO_ADVICE})")

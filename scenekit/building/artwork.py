@@ -10,9 +10,10 @@ from scenekit.chosen import choose_for
 from scenekit.colour.depth import parse as parse_depth
 from scenekit.colour.dither import Dither
 from scenekit.colour.given import colours_of_file
-from scenekit.errors import MachineError, ProjectError
+from scenekit.errors import ProjectError
 from scenekit.images.art import load_art
 from scenekit.images.flat import read_picture
+from scenekit.images.moving_colours import moving_colour_findings
 from scenekit.images.picture import Picture
 from scenekit.images.reduced import MOST_ENTRIES, ReducedArt, reduce_art
 from scenekit.model.palette import Colour
@@ -46,7 +47,8 @@ def expand_motion(build: Build) -> None:
 
 def read_art(build: Build) -> None:
     """Read every picture of the project."""
-    build.art = load_art(build.project, lambda path, key: _read_picture(build, path, key))
+    art = load_art(build.project, lambda path, key: _read_picture(build, path, key))
+    build.art = replace(art, findings=(*art.findings, *moving_colour_findings(build.project, art)))
     build.findings += build.art.findings
 
 
@@ -74,10 +76,6 @@ def reduce_colours(build: Build) -> None:
                 f"target {target.name}: reserved entry {entry}: must be 0 to {entries - 1} "
                 "and not the transparent one"
             )
-    if mode.palette:
-        raise MachineError(
-            f"mode {mode.name}: fixed palettes are not used yet; choose a mode whose entries can be set"
-        )
     art, own = build.art, given_colours(build)
     given = build.project, art.sheets, art.planes, art.maps, target, mode, build.size, own
     build.reduced = build.kept.get("colours", target.name, given, lambda: _reduced(build, entries, own))

@@ -207,6 +207,6 @@ def write_credits(build: Build) -> None:
         lines.append(f"{file}: {whose}; from {source or 'a source not recorded'}")
         lines += [f"  {licence} {ask} ({NO_ADVICE})" for ask in licence_asks(licence)]
         if not (author and licence):
-            text = "has no author or licence on record; add them, so that the export can name them"
+            text = "no author or licence on record; add them, so that the export can name them"
             build.findings.append(Finding(level="note", code="no-credit", where=file, text=text))
     build.files["CREDITS.txt"] = ("\n".join(lines) + "\n").encode("utf-8")

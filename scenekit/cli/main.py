@@ -8,7 +8,7 @@ from importlib import import_module
 import click
 
 from scenekit import __version__
-from scenekit.errors import SceneKitError
+from scenekit.errors import SceneKitError, UnknownNameError
 
 COMMANDS = {
     "new": "Make an empty project.",
@@ -57,6 +57,14 @@ class Commands(click.Group):
             return None
         command: click.Command = import_module(f"scenekit.cli.commands.{cmd_name}_command").command
         return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command that is named, or say which one was perhaps meant."""
+        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+            raise UnknownNameError("command", args[0], COMMANDS)
+        return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """List commands without importing them."""

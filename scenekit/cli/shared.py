@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 
 F = TypeVar("F", bound=Callable[..., Any])
 
+MOST_NAMED = 3
+"""So many things that the same is said of are named; JSON names all."""
+
 project_argument = click.argument("project", type=click.Path(path_type=Path))
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text.")
 replace_option = click.option(
@@ -53,10 +56,15 @@ def print_json(data: object) -> None:
 
 
 def print_findings(findings: Iterable[Finding]) -> None:
-    """Print findings to the error stream, the worst last."""
+    """Print findings to the error stream, the worst last; what is said of several things is said once."""
     order = {"note": 0, "warning": 1, "error": 2}
+    said: dict[tuple[str, str, str], list[str]] = {}
     for finding in sorted(findings, key=lambda f: order[f.level]):
-        click.echo(str(finding), err=True)
+        said.setdefault((finding.level, finding.code, finding.text), []).append(finding.where)
+    for (level, _, text), places in said.items():
+        names = list(dict.fromkeys(places))
+        more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+        click.echo(f"{level}: {'; '.join(names[:MOST_NAMED])}{more}: {text}", err=True)
 
 
 def exit_code(findings: Iterable[Finding]) -> int:

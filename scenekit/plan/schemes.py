@@ -45,7 +45,7 @@ RUNS = Scheme(
     name="runs",
     words=("file_open", "file_byte", "file_close", "run"),
     routines=("draw", "runs", "unpack"),
-    reason="the dialect has no copy that leaves out an entry; runs of one colour are its fastest way",
+    reason="no copy leaves out an entry here, or copies cannot follow colours that move",
 )
 TABLES = Scheme(
     name="tables",

@@ -458,7 +458,7 @@ def test_credits_are_recorded_and_explained(call, hero: Path) -> None:
     data = call("credits", hero, "--json").json()
     assert data["credits"][0]["missing"] == ["author", "licence", "source"]
     called = call("check", hero)
-    assert "sheet hero: has no author, licence and source on record" in called.err
+    assert "sheet hero: no author, licence and source on record" in called.err
     given = ("--of", "hero", "--author", "A. Painter", "--licence", "CC-BY-SA-4.0", "--source", "a fair")
     shown = call("credits", hero, *given).out
     assert "CC-BY-SA-4.0 asks you to name its author and the licence" in shown

@@ -83,3 +83,30 @@ def test_plane_by_depth_and_by_pace(call, game) -> None:
     assert call("motion", game, "--json").json()["planes"][0]["ratio"] == "1/4"
     scene.write_text(text.replace('ratio = ["1/3", 1]', 'ratio = ["1/3", 1]\ndepth = 4'), encoding="utf-8")
     assert call("motion", game).code == 2
+
+
+def test_what_is_said_of_many_things_is_said_once(call, game, tmp_path) -> None:
+    for n in range(5):
+        assert call("slice", game / "sheets" / "hero.png", "--into", game, "--name", f"twin{n}").code == 0
+    printed = call("check", game).err
+    (line,) = (line for line in printed.splitlines() if "no author, licence and source on record" in line)
+    assert line.startswith("note: sheet twin0; sheet twin1; sheet twin2 and 4 more: no author")
+    found = call("check", game, "--json").json()["findings"]
+    assert sum(finding["code"] == "no-credit" for finding in found) == 8, "all of them, and the hero's source"
+
+
+def test_a_command_that_is_not_there_names_the_nearest(call) -> None:
+    called = call("buget", "game")
+    assert called.code == 2
+    assert called.err.startswith("error: command: unknown name 'buget'; did you mean 'budget'; known: add, ")
+
+
+def test_sheets_are_listed_and_modes_that_cannot_be_used_are_marked(call, game) -> None:
+    assert call("list", "sheets", game).out == "hero  sheets/hero.png, 4 frames\n"
+    machines = {row["name"]: row["modes"] for row in call("list", "machines", "--json").json()}
+    assert machines["pcbasic-pc"] == ["320x200 (16 fixed colours, not used yet)", "640x350 (16 entries)"]
+    words = ("--machine", "pcbasic-pc", "--mode", "320x200", "--dialect", "pcbasic")
+    assert call("add", "target", game, "fixed", *words).code == 0
+    checked = call("check", game)
+    assert checked.code == 1
+    assert "error: target fixed, scene first: mode 320x200: fixed palettes are not used yet" in checked.err

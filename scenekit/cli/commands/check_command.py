@@ -71,11 +71,13 @@ def files_of(document: "Project") -> list[str]:
 def _findings(document: "Project") -> list[Finding]:
     from scenekit.errors import SceneKitError
     from scenekit.images.art import load_art
+    from scenekit.images.moving_colours import moving_colour_findings
     from scenekit.inspection import document_findings
 
     findings = list(document_findings(document))
     try:
-        findings += load_art(document).findings
+        art = load_art(document)
+        findings += [*art.findings, *moving_colour_findings(document, art)]
     except SceneKitError as error:
         findings.append(Finding(level="error", code="art", where="art", text=str(error)))
     findings += _target_findings(document)

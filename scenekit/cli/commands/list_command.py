@@ -2,11 +2,14 @@
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from scenekit.cli.shared import json_option, print_json
+
+if TYPE_CHECKING:
+    from scenekit.machines.machine import DisplayMode
 
 Rows = list[dict[str, Any]]
 
@@ -18,12 +21,15 @@ def machines(project: Path | None) -> Rows:
     rows: Rows = []
     for name in machine_names():
         machine = load_machine(name)
-        modes = [
-            f"{mode.name} ({mode.entries} entries)" if mode.indexed else f"{mode.name} ({mode.depth})"
-            for mode in machine.modes.values()
-        ]
+        modes = [f"{mode.name} ({_colours(mode)})" for mode in machine.modes.values()]
         rows.append({"name": name, "about": machine.summary, "modes": modes})
     return rows
+
+
+def _colours(mode: "DisplayMode") -> str:
+    if not mode.indexed:
+        return mode.depth
+    return f"{mode.entries} fixed colours, not used yet" if mode.palette else f"{mode.entries} entries"
 
 
 def dialects(project: Path | None) -> Rows:
@@ -91,6 +97,12 @@ def scenes(project: Path | None) -> Rows:
     ]
 
 
+def sheets(project: Path | None) -> Rows:
+    """List a project's sheets."""
+    found = _document(project).sheets
+    return [{"name": s.name, "about": f"{s.file}, {len(s.frames)} frames"} for s in found]
+
+
 def frames(project: Path | None) -> Rows:
     """List a project's frames."""
     return [
@@ -120,6 +132,7 @@ KINDS: dict[str, Callable[[Path | None], Rows]] = {
     "words": words,
     "targets": targets,
     "scenes": scenes,
+    "sheets": sheets,
     "sprites": sprites,
     "frames": frames,
 }
@@ -130,7 +143,7 @@ KINDS: dict[str, Callable[[Path | None], Rows]] = {
 @click.argument("project", type=click.Path(path_type=Path), required=False)
 @json_option
 def command(kind: str, project: Path | None, as_json: bool) -> None:
-    """List machines, dialects, methods or words; or a PROJECT's targets, scenes, sprites or frames."""
+    """List machines, dialects, methods or words; or targets, scenes, sheets, sprites or frames of PROJECT."""
     rows = KINDS[kind](project)
     if as_json:
         print_json(rows)

@@ -169,7 +169,7 @@ def _describe(data: dict[str, Any]) -> None:
         seen = (
             "does not repeat"
             if seam is None
-            else f"seam {seam['figure']}{' (shows)' if seam['visible'] else ''}"
+            else f"seam {'shows' if seam['visible'] else 'quiet'} ({seam['figure']})"
         )
         loop = data["loops"][row["name"]]
         pace = f"ratio {row['ratio']:<7} {row['px_per_tick']:>7} px a tick, judder {row['judder_px']:.2f} px"

@@ -1,7 +1,7 @@
 REM tiny: scene tiny for target t, written by scenekit
 REM Planes: 0 dot.
-REM Drawing: runs, since the dialect has no copy that leaves out an entry; runs of one
-REM colour are its fastest way.
+REM Drawing: runs, since no copy leaves out an entry here, or copies cannot follow colours
+REM that move.
 REM Drawn is everything in every picture.
 REM Routines for your program:
 REM   PROCsk_load: first of all: reads the tables, opens the display, loads the art
