@@ -12,6 +12,7 @@ PAGES = {
     "motion": "Animations, facings, paths and the camera.",
     "planes": "Parallax planes, ratios, loops and judder.",
     "game_parts": "Several scenes, maps, panels, collisions, and what your program calls.",
+    "files": "Every key of project.toml and of a scene's file.",
     "colours": "Palettes, cycles, events and the display's own DAC.",
     "budget": "How time and memory are reckoned, and where that can be wrong.",
     "calibrate": "Measuring your machine.",
