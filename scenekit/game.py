@@ -6,6 +6,7 @@ from scenekit.build import (
     STOPS_FILE,
     Build,
     BuildOptions,
+    Kept,
     Progress,
     add_stops,
     check_sums,
@@ -31,7 +32,7 @@ from scenekit.plan.schemes import PAGE, allowed_flips
 from scenekit.programs.assemble import Parts, game_library, game_player
 from scenekit.programs.changing import Changing
 from scenekit.programs.proof import only_saved_by, reporting
-from scenekit.programs.streams import stream_tables
+from scenekit.programs.streams import encode_one, stream_tables
 from scenekit.routines.language import Program
 from scenekit.routines.library import is_wide
 from scenekit.tables.bundle import Bundle
@@ -90,12 +91,15 @@ def build_game(
     *,
     options: BuildOptions | None = None,
     progress: Progress | None = None,
+    kept: Kept | None = None,
 ) -> Game:
     """Build every scene of a project for a target, and the programs that change between them.
 
+    kept     what builds before this one made; only what depends on a change is made again
     raises   SceneKitError: something in the project does not fit
     """
-    options = options or BuildOptions()
+    options, kept = options or BuildOptions(), kept or Kept()
+    kept.made.clear()
     builds: list[Build] = []
     for number, scene in enumerate(project.scenes):
         if progress is not None:
@@ -109,6 +113,7 @@ def build_game(
                 options=options,
                 shared=builds[-1] if builds else None,
                 together=project.scenes,
+                kept=kept,
             )
         )
     common: tuple[Indices, ...] = ()
@@ -141,6 +146,9 @@ def _assemble(
         words=first.dialect.words,
         high=first.dialect.limits.wide_high,
         plain=options.encode == "never",
+        encode=lambda part, table, row: first.kept.get(
+            "table", (part, first.target.name, table.name), (table, row), lambda: encode_one(part, table, row)
+        ),
     )
     files, changing = art_files(project, builds, common, tables, streams, rows)
     game = Game(
@@ -211,16 +219,22 @@ def _write_programs(game: Game) -> None:
     """
     dialect, parts = game.first.dialect, _parts(game)
     options = Options(prefix=game.options.prefix, first_line=game.options.first_line)
-    constants = spelling_constants(game)
-    library = game_library(parts, game.changing)
-    text = spell(dialect, library, constants, options)
+    constants, kept, name = spelling_constants(game), game.first.kept, game.first.target.name
+    given = dialect, parts, game.changing, constants, game.options
+
+    def spelled(program: Program) -> tuple[Program, str]:
+        return program, spell(dialect, program, constants, options)
+
+    library, text = kept.get("library", name, given, lambda: spelled(game_library(parts, game.changing)))
     game.arrays = library.arrays
     game.files = {game.program_file: text.encode("ascii"), **game.files}
     game.own_files = own_files(
         game.project, game.options, dialect, library, game.program_file, constants, game.files
     )
     if game.options.play:
-        text, stops = spell(dialect, _player(game, parts), constants, options), game.options.report
+        sums = _checked_sums(game)
+        _, text = kept.get("play", name, given, lambda: spelled(_player(game, parts, sums)))
+        stops = game.options.report
         if dialect.words.get("stops_open"):
             game.files[STOPS_FILE] = "".join(f"{stop}\n" for stop in stops).encode("ascii")
         else:
@@ -228,16 +242,21 @@ def _write_programs(game: Game) -> None:
         game.files[game.play_file] = text.encode("ascii")
 
 
-def _player(game: Game, parts: Parts) -> Program:
-    """Return the playing program, which reports records where stops are given for a proof.
+def _checked_sums(game: Game) -> bool:
+    """Say whether sums of rows are reported.
 
-    raises   ExportError: sums of rows are asked for that cannot be foretold
+    raises   ExportError: they cannot be foretold
     """
+    sums = bool(game.options.report) and game.options.row_sums and game.first.scheme.draws
+    for build in game.scenes if sums else ():
+        check_sums(build)
+    return sums
+
+
+def _player(game: Game, parts: Parts, sums: bool) -> Program:
+    """Return the playing program, which reports records where stops are given for a proof."""
     player = game_player(parts, game.changing)
     if game.options.report:
-        sums = game.options.row_sums and parts.scheme.draws
-        for build in game.scenes if sums else ():
-            check_sums(build)
         player = reporting(player, game.tables.shared, parts.size if sums else None, game.tables.names)
     return only_saved_by(player, game.first.dialect.words)
 

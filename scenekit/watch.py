@@ -1,15 +1,16 @@
 """Builds a project again whenever one of its files changes, and says in a line what it costs."""
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from scenekit.build import Build, BuildOptions, Kept, run_stages
-from scenekit.costs.estimate import Estimate, estimate
+from scenekit.costs.estimate import estimate
 from scenekit.errors import ProjectError, SceneKitError
 from scenekit.export import write_export
 from scenekit.findings import worst_level
+from scenekit.game import Game, build_game
 from scenekit.model.store import load
 from scenekit.transfer import ship
 
@@ -33,7 +34,10 @@ class Pass:
 
 
 class Watcher:
-    """Looks at a project; every look that finds a change builds it and writes what differs."""
+    """Looks at a project; every look that finds a change builds it and writes what differs.
+
+    Without a scene, all of them are built as one game, as an export does.
+    """
 
     def __init__(
         self, folder: Path, to: Path, target: str | None, scene: str | None, options: BuildOptions
@@ -53,16 +57,24 @@ class Watcher:
             return Pass(line="", changed=(), failed=False)
         self.seen = now
         try:
-            project = load(self.folder)
-            build = run_stages(project, self.target, self.scene, options=self.options, kept=self.kept)
-            result = estimate(build.planner, build.machine, build.mode, build.scene, range(build.scene.ticks))
-            changed = write_export(self.to, ship(build.files, build.dialect).files)
+            made, builds = self._build()
+            changed = write_export(self.to, ship(made.files, builds[0].dialect).files)
+            line = summary(made, builds, changed)
         except SceneKitError as error:
             return Pass(line=f"error: {error}", changed=(), failed=True)
         except OSError as error:
             # A file may vanish between looking and reading; the next look finds it so.
             return Pass(line=f"error: {error.filename}: {error.strerror}", changed=(), failed=True)
-        return Pass(line=summary(build, result, changed), changed=changed, failed=False)
+        return Pass(line=line, changed=changed, failed=False)
+
+    def _build(self) -> tuple[Build | Game, tuple[Build, ...]]:
+        """Build the project, and return the builds of its scenes, too."""
+        project = load(self.folder)
+        if self.scene is None and len(project.scenes) > 1:
+            game = build_game(project, self.target, options=self.options, kept=self.kept)
+            return game, game.scenes
+        build = run_stages(project, self.target, self.scene, options=self.options, kept=self.kept)
+        return build, (build,)
 
 
 def watch(
@@ -88,23 +100,26 @@ def watch(
     return built
 
 
-def summary(build: Build, result: Estimate, changed: tuple[str, ...]) -> str:
-    """Return one line: rate, memory, files changed."""
-    if result.rate_hz is None:
-        rate = "rate not known"
-    else:
-        short = "" if result.holds_target else f", too slow for {result.target_hz:.2f}"
-        rate = f"{result.rate_hz:.2f} pictures a second{short}"
+def summary(made: Build | Game, builds: Sequence[Build], changed: tuple[str, ...]) -> str:
+    """Return one line: the rate of each scene, memory, files changed."""
+    rates, findings = [], list(made.findings)
+    for build in builds:
+        result = estimate(build.planner, build.machine, build.mode, build.scene, range(build.scene.ticks))
+        findings += result.findings
+        if result.rate_hz is None:
+            rate = "rate not known"
+        else:
+            short = "" if result.holds_target else f", too slow for {result.target_hz:.2f}"
+            rate = f"{result.rate_hz:.2f} pictures a second{short}"
+        rates.append(f"{build.scene.name} for {build.target.name}: {rate}")
     memory = ", ".join(
         f"{part.memory} {part.used_bytes * 100 // part.capacity_bytes} % of {part.capacity_bytes} bytes"
-        for part in build.memory
+        for part in made.memory
     )
-    worst = worst_level([*build.findings, *result.findings])
-    findings = "; see scenekit check and budget" if worst == "error" else ""
+    more = "; see scenekit check and budget" if worst_level(findings) == "error" else ""
     names = ", ".join(changed[:4]) + (", ..." if len(changed) > 4 else "")
     files = f"{len(changed)} files changed: {names}" if changed else "no file changed"
-    where = f"{build.scene.name} for {build.target.name}"
-    return f"{where}: {rate}; {memory or 'memory not known'}; {files}{findings}"
+    return f"{'; '.join(rates)}; {memory or 'memory not known'}; {files}{more}"
 
 
 def snapshot(folder: Path, to: Path) -> Seen:

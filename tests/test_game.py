@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from parts_game import parts_game
 
+from scenekit.build import Kept
 from scenekit.game import Game, build_game
 
 PARTS = {
@@ -57,3 +58,19 @@ def test_each_part_is_there_for_one_scene_that_needs_it(project):
     game = build_game(replace(project, scenes=project.scenes[:2]))
     known = tables(game, 0)
     assert {part for part, names in PARTS.items() if set(names) <= known.keys()} == {"sleepers", "maps"}
+
+
+def test_what_is_kept_gives_the_same_files_and_only_changes_are_made_again(project):
+    kept = Kept()
+    before = build_game(project, kept=kept).files
+    assert before == build_game(project).files
+    assert build_game(project, kept=kept).files == before
+    assert kept.made == []
+    last = project.scenes[-1]
+    x, y = last.camera.start
+    moved = replace(last, camera=replace(last.camera, start=(x + 1, y)))
+    changed = replace(project, scenes=(*project.scenes[:-1], moved))
+    after = build_game(changed, kept=kept).files
+    assert not {"picture", "tiles"} & {kind for kind, _ in kept.made}
+    assert after == build_game(changed).files
+    assert after != before

@@ -7,11 +7,13 @@ import sys
 from pathlib import Path
 
 import pytest
+from parts_game import parts_game
 from small_scene import small_project
 
 from scenekit.build import BuildOptions
 from scenekit.cli.main import outcome
 from scenekit.errors import ProjectError
+from scenekit.model.store import save
 from scenekit.watch import Watcher, snapshot, watch
 
 
@@ -47,6 +49,19 @@ def test_only_changes_are_built_and_only_files_that_differ_are_written(folder, t
     moved = watcher.look()
     assert set(moved.changed) == {"yard.words", "yard-play.words"}
     assert "2 files changed: yard.words, yard-play.words" in moved.line
+
+
+def test_all_scenes_are_built_as_one_game_as_an_export_does(tmp_path, capsys):
+    project = parts_game(tmp_path / "game", large=False)
+    save(project)
+    watcher = Watcher(project.folder, tmp_path / "card", None, None, BuildOptions(play=True))
+    line = watcher.look().line
+    assert all(f"{scene.name} for " in line for scene in project.scenes)
+    assert outcome(["export", str(project.folder), "--to", str(tmp_path / "other"), "--play"]) == 0
+    for path in (tmp_path / "other").iterdir():
+        assert (tmp_path / "card" / path.name).read_bytes() == path.read_bytes(), path.name
+    alone = Watcher(project.folder, tmp_path / "one", None, project.scenes[0].name, BuildOptions())
+    assert alone.look().line.count(" for ") == 1
 
 
 def test_a_broken_project_is_told_and_watched_on(folder, tmp_path):

@@ -156,5 +156,8 @@ def _tiling(build: Build, flips: frozenset[int]) -> Tiling:
     turning = (reduced.turning, build.project.sheets, reduced.sheets) if reduced.turning else None
     given = scene.planes, planes, reduced.transparent, turning, flips, build.common
     return build.kept.get(
-        "tiles", build.label, given, lambda: tile_planes(build.project, scene, reduced, flips, build.common)
+        "tiles",
+        (*build.label, bool(build.common)),
+        given,
+        lambda: tile_planes(build.project, scene, reduced, flips, build.common),
     )

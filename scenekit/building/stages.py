@@ -86,7 +86,8 @@ def run_stages(
         together=together,
         kept=Kept() if kept is None else kept,
     )
-    build.kept.made.clear()
+    if not together:
+        build.kept.made.clear()
     if shared is not None:
         build.looks = shared.looks
     names = [name for name, _ in STAGES]

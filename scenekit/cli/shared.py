@@ -37,6 +37,12 @@ def target_options(function: F) -> F:
     return click.option("--target", help="Target by name; the first when left out.")(function)
 
 
+def game_options(function: F) -> F:
+    """Add --target and --scene, for a command that takes all scenes together where none is named."""
+    function = click.option("--scene", help="Scene by name; all of them together when left out.")(function)
+    return click.option("--target", help="Target by name; the first when left out.")(function)
+
+
 def check_free(what: str, taken: bool, replacing: object) -> None:
     """Refuse to put something in the place of another one of that name, unless that was asked for.
 

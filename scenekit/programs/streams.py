@@ -1,6 +1,6 @@
 """The tables of several scenes as streams: in files of bytes, or one after the other in DATA."""
 
-from collections.abc import Container, Sequence
+from collections.abc import Callable, Container, Sequence
 from dataclasses import dataclass
 
 from scenekit.programs.unpack import pack_tables
@@ -8,7 +8,7 @@ from scenekit.routines.language import Table
 from scenekit.tables import encodings
 from scenekit.tables.encoding import number_bytes
 from scenekit.tables.forms import DECIMAL, RADIX, Form, to_decimal, to_hexadecimal, to_radix
-from scenekit.tables.packed import encode_tables
+from scenekit.tables.packed import Choice, encode_tables
 from scenekit.tables.scenes import SceneTables
 
 FILE_WORDS = ("file_open", "file_byte", "file_close")
@@ -39,8 +39,22 @@ class Streams:
     used: tuple[str, ...]
 
 
+def encode_one(_part: str, table: Table, row: int) -> tuple[Choice, ...]:
+    """Encode a table of what all scenes share, or of one scene; none where it is empty.
+
+    row   cells a row where it is a map
+    """
+    return encode_tables([table], {"map_cell": row})
+
+
 def stream_tables(
-    tables: SceneTables, columns: Sequence[int], *, words: Container[str], high: int, plain: bool
+    tables: SceneTables,
+    columns: Sequence[int],
+    *,
+    words: Container[str],
+    high: int,
+    plain: bool,
+    encode: Callable[[str, Table, int], tuple[Choice, ...]] = encode_one,
 ) -> Streams:
     """Return the tables of several scenes as a dialect reads them.
 
@@ -48,8 +62,9 @@ def stream_tables(
     words    that the dialect spells
     high     its largest integer
     plain    leave them as plain numbers
+    encode   as encode_one does, which is told a scene by its number and shared tables by ""
     """
-    choices = encode_tables(tables.shared, {})
+    choices = [choice for table in tables.shared for choice in encode("", table, 0)]
     packed = None if plain else pack_tables(choices, words, high)
     in_files = not plain and all(word in words for word in FILE_WORDS)
     if packed is None and not in_files:
@@ -57,11 +72,11 @@ def stream_tables(
     shared = b"".join(choice.data for choice in choices)
     used = {choice.encoding for choice in choices}
     scenes = []
-    for own, row in zip(tables.scenes, columns, strict=True):
+    for number, (own, row) in enumerate(zip(tables.scenes, columns, strict=True)):
         data = b""
         for table in own:
             data += number_bytes(len(table.values), LENGTH_BYTES)
-            for choice in encode_tables([table], {"map_cell": row}):
+            for choice in encode(str(number), table, row):
                 data += choice.data
                 used.add(choice.encoding)
         scenes.append(data)

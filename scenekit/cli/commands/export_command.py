@@ -9,12 +9,12 @@ import click
 from scenekit.cli.shared import (
     Progress,
     exit_code,
+    game_options,
     json_option,
     print_findings,
     print_json,
     project_argument,
     proof_stops,
-    target_options,
 )
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @project_argument
-@target_options
+@game_options
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for the files.")
 @click.option(
     "--to",

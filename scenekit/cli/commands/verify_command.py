@@ -8,12 +8,12 @@ import click
 from scenekit.cli.shared import (
     Progress,
     check_trust,
+    game_options,
     json_option,
     print_findings,
     print_json,
     project_argument,
     proof_stops,
-    target_options,
     ticks,
 )
 from scenekit.errors import VerifyError
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @project_argument
-@target_options
+@game_options
 @click.option(
     "--ticks", "stops", metavar="LIST", help="Stops such as 0,1,7 or 0:5; spread over the scene otherwise."
 )

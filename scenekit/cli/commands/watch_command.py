@@ -4,12 +4,12 @@ from pathlib import Path
 
 import click
 
-from scenekit.cli.shared import project_argument, target_options
+from scenekit.cli.shared import game_options, project_argument
 
 
 @click.command()
 @project_argument
-@target_options
+@game_options
 @click.option(
     "--to", type=click.Path(path_type=Path), required=True, help="Card or folder to keep up to date."
 )
@@ -28,6 +28,8 @@ def command(
     looks: int | None,
 ) -> int:
     """Build PROJECT again whenever a file of it changes, copy what differs, and say what it costs.
+
+    All scenes make one library, as in an export; with --scene, one scene alone.
 
     Ends with Ctrl-C. A project that cannot be built is said in a line, and looked at again when it changes.
     """
