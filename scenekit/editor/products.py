@@ -11,7 +11,7 @@ from scenekit.model.project import Project
 from scenekit.model.scene import Scene
 
 if TYPE_CHECKING:
-    from scenekit.build import Build
+    from scenekit.build import Build, Kept
     from scenekit.costs.estimate import Estimate, Priced
     from scenekit.costs.worst import WorstCase
     from scenekit.machines.machine import DisplayMode, Machine
@@ -116,6 +116,7 @@ class Products:
     wanted: Wish | None = None
     _lock: threading.Lock = field(default_factory=threading.Lock)
     _worker: threading.Thread | None = None
+    _kept: "Kept | None" = None
 
     @property
     def busy(self) -> bool:
@@ -198,7 +199,7 @@ class Products:
         self._publish(replace(latest, error=error, done=True, stage=""))
 
     def _steps(self, product: Product, old: Product | None) -> None:
-        from scenekit.build import Build, run_stages
+        from scenekit.build import Build, Kept, run_stages
         from scenekit.costs.estimate import estimate
         from scenekit.costs.worst import worst_case
 
@@ -222,13 +223,14 @@ class Products:
             if self.wanted is not wish:
                 raise _Superseded(name)
 
-        first = run_stages(project, target, scene, last="colours", progress=stage, shared=shared)
+        kept = self._kept = self._kept or Kept()
+        first = run_stages(project, target, scene, last="colours", progress=stage, shared=shared, kept=kept)
         product = replace(
             product, art=first.art, look=first.reduced, mode=first.mode, machine=first.machine, made=True,
             stage="reckoning the budget",
         )  # fmt: skip
         self._publish(product)
-        full = run_stages(project, target, scene, progress=stage, shared=_with(first, old))
+        full = run_stages(project, target, scene, progress=stage, shared=_with(first, old), kept=kept)
         product = replace(product, build=full)
         self._publish(product)
         budget = estimate(full.planner, full.machine, full.mode, full.scene, range(full.scene.ticks))
