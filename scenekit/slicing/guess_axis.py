@@ -181,15 +181,16 @@ def best_phases(
     """
     out = []
     length, lines = painted.size, np.flatnonzero(painted)
+    highest = float(folded.max()) + PAINTED_BITS * (lines.size > 0)
     for gutter in range(min(GUTTER_LIMIT, period - 2) + 1):
         cell = period - gutter
         if size and cell != size:
             continue
-        both = framed(folded) if gutter == 0 else np.minimum(folded, rolled(folded, -cell))
         ends_with_cell = extent[1] > 0 and (extent[1] - extent[0] + gutter) % period == 0
-        most = float(both.max()) + log2(period) * ends_with_cell + PAINTED_BITS * (lines.size > 0)
-        if gutter and not size and most - size_bits(cell) - gutter_bits(gutter) < least:
+        most = highest + log2(period) * ends_with_cell - size_bits(cell) - gutter_bits(gutter)
+        if gutter and not size and most < least:  # its evidence is at most that without a gutter
             continue
+        both = framed(folded) if gutter == 0 else np.minimum(folded, rolled(folded, -cell))
         phases = np.argsort(-np.round(both, 6), kind="stable")[:TRIED_PHASES].tolist()
         begins = extent[0] % period
         moved = {phase - whole for phase in phases for whole in (0, period)}

@@ -20,7 +20,6 @@ from scenekit.slicing.guess_sides import side
 
 Mask = npt.NDArray[np.bool_]
 Pixels = npt.NDArray[np.uint8]
-Floats = npt.NDArray[np.float64]
 Integers = npt.NDArray[np.int64]
 
 KEPT_GRIDS = 32
@@ -188,25 +187,19 @@ def alignment_bits(first: Integers, last: Integers, line: Integers, period: int,
     weight = tempered(filled) * line.size / first.size
     best = 0.0
     for place in (first[free] * 2, last[free] * 2, first[free] + last[free]):
-        seen = np.zeros((lines.size, 2 * period + 1), np.float64)
-        np.add.at(seen, (line, place), 1.0)
+        width = 2 * period + 1
+        seen = np.bincount(line * width + place, minlength=lines.size * width).reshape(lines.size, width)
         others = seen.sum(axis=0, keepdims=True) - seen
-        total = others.sum(axis=1)[line]
+        sums = np.zeros((lines.size, width + 1), np.int64)
+        np.cumsum(others, axis=1, out=sums[:, 1:])
+        total = sums[line, width]
         density = np.full(line.size, 0.25)
         for reach, share in ((2, 0.45), (period // 4, 0.3)):
-            density += share * box_mean(others, reach)[line, place] / total * (2 * period)
+            low, high = np.maximum(place - reach, 0), np.minimum(place + reach + 1, width)
+            mean = (sums[line, high] - sums[line, low]) / (high - low)
+            density += share * mean / total * (2 * period)
         best = max(best, float(np.log2(density).mean()) * weight)
     return best
-
-
-def box_mean(values: Floats, reach: int) -> Floats:
-    """Return the mean over each value and `reach` values on either side; beyond the ends counts as absent."""
-    width = values.shape[1]
-    sums = np.concatenate([np.zeros((values.shape[0], 1)), np.cumsum(values, axis=1)], axis=1)
-    low = np.maximum(np.arange(width) - reach, 0)
-    high = np.minimum(np.arange(width) + reach + 1, width)
-    mean: Floats = (sums[:, high] - sums[:, low]) / (high - low)
-    return mean
 
 
 def left_out(axis: Axis, lines: Mask) -> bool:
@@ -225,7 +218,8 @@ def settle(axis: Axis, first: Integers, last: Integers, painted: Mask, size: int
         return axis
     period, low, high, length = axis.period, int(first.min()), int(last.max()), painted.size
     lines = np.flatnonzero(painted)
-    varied = bool(np.ptp(first) or np.ptp(last))  # a figure of one size stops at both sides by itself
+    lowest, highest = tally(first), tally(last)
+    varied = len(lowest) > 1 or len(highest) > 1  # a figure of one size stops at both sides by itself
     size = size if size <= period else 0
     evidence = axis.evidence - painted_bits(lines, length, axis.margin, axis.cell, axis.gutter)
     best: Axis | None = None
@@ -235,16 +229,24 @@ def settle(axis: Axis, first: Integers, last: Integers, painted: Mask, size: int
             continue
         for margin in sorted({0, gutter, gutter // 2, axis.margin, axis.margin + low}):
             shift = (margin - axis.margin + period // 2) % period - period // 2
+            if margin >= period or low < shift or high > shift + cell:
+                continue
             count = count_cells(length, margin, cell, gutter)
-            if margin >= period or low < shift or high > shift + cell or (count < 2 and lines.size == 0):
+            if count < 2 and lines.size == 0:
                 continue
             wall = 0.0
             if gutter and lines.size == 0 and varied:
-                for touching in (first == shift, last == shift + cell):
-                    wall += log2(max(int(np.count_nonzero(touching)), 1)) * float(np.mean(touching))
+                for touching in (lowest.get(shift, 0), highest.get(shift + cell, 0)):
+                    wall += log2(max(touching, 1)) * (touching / first.size)
             wall += painted_bits(lines, length, margin, cell, gutter)
             bits = evidence + wall - axis_bits(length, margin, cell, gutter)
             if best is None or bits > best.bits + 1e-6:
                 best = replace(axis, cell=cell, gutter=gutter, margin=margin, count=count, bits=bits)
                 best = replace(best, evidence=evidence)
     return best or axis
+
+
+def tally(values: Integers) -> dict[int, int]:
+    """Return how often each value comes."""
+    each, counts = np.unique(values, return_counts=True)
+    return dict(zip(each.tolist(), counts.tolist(), strict=True))

@@ -65,6 +65,7 @@ def moved_bits(length: int, margin: int, cell: int, gutter: int) -> float:
     return log2(period) + MOVED_BITS
 
 
+@lru_cache(maxsize=1 << 16)
 def axis_bits(length: int, margin: int, cell: int, gutter: int) -> float:
     """Return the surprise of a whole axis."""
     if cell >= length:

@@ -15,17 +15,20 @@ REACH = 64
 
 
 def split_places(pixels: Pixels, ground: Ground) -> list[tuple[int, int]]:
-    """Return the likeliest places to part a sheet in two, as (axis, place): axis 0 at x, 1 at y."""
-    out = []
+    """Return the likeliest places to part a sheet in two, as (axis, place): axis 0 at x, 1 at y.
+
+    The best of either axis come first.
+    """
+    out: list[tuple[int, int, int]] = []
     turned = np.ascontiguousarray(ground.mask.T)
     for axis, (picture, mask) in enumerate(((pixels, ground.mask), (pixels.swapaxes(0, 1), turned))):
         on, _, beside = crossings(picture, mask)
         art: Mask = np.any(mask, axis=0)
         evidence = rank_bits(on, REACH) + 0.5 * rank_bits(beside, REACH)
         places = clean_places(on, art)
-        out += [(axis, int(place)) for place in best_places(evidence, places)]
-        out += [(axis, int(place)) for place in wide_gaps(art, art.size)]
-    return list(dict.fromkeys(out))
+        found = [*best_places(evidence, places), *wide_gaps(art, art.size)]
+        out += [(rank, axis, place) for rank, place in enumerate(found)]
+    return list(dict.fromkeys((axis, place) for _, axis, place in sorted(out)))
 
 
 def clean_places(on: npt.NDArray[np.int64], art: Mask) -> npt.NDArray[np.int64]:

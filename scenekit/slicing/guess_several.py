@@ -1,5 +1,7 @@
 """Explain a sheet as several that someone put side by side."""
 
+from dataclasses import dataclass, field
+
 import numpy as np
 import numpy.typing as npt
 
@@ -20,25 +22,65 @@ MIXED_MOST_BITS = 8.0
 """Such a reading is hardly surer than that of the part which is no grid."""
 LEAST_OWN_BITS = 6.0
 """So much better than by the whole's cells two parts must be read by their own."""
+LOOK_PX = 1 << 16
+"""What looking at a part costs besides its pixels."""
+MOST_LOOKED_PX = 1 << 23
+"""Pixels of parts of one sheet that are read at most, which bounds the time."""
 
 
-def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -> Reading | None:
+@dataclass(slots=True)
+class Looks:
+    """The best grids of parts of a sheet, each sought once, as long as there is work left.
+
+    left    pixels that may still be read; a part counts its own and `LOOK_PX`
+    corner  x, y of the sheet that is parted now on the whole one
+    """
+
+    left: int = MOST_LOOKED_PX
+    corner: tuple[int, int] = (0, 0)
+    known: dict[tuple[int, int, tuple[int, ...], Hints], GridReading | None] = field(default_factory=dict)
+
+    def best(
+        self, pixels: Pixels, ground: Ground, place: tuple[int, int], hints: Hints = NO_HINTS
+    ) -> GridReading | None:
+        """Return the best grid of the part at a place (x, y), if it has any art."""
+        key = (self.corner[0] + place[0], self.corner[1] + place[1], ground.mask.shape, hints)
+        if key not in self.known:
+            self.left -= ground.mask.size + LOOK_PX
+            ranked = grids(pixels, ground, hints) if ground.mask.any() else []
+            self.known[key] = ranked[0] if ranked else None
+        return self.known[key]
+
+    def within(self, place: tuple[int, int]) -> "Looks":
+        """Return the looks at a part with half of the work that is left; what is found stays known to all."""
+        corner = (self.corner[0] + place[0], self.corner[1] + place[1])
+        return Looks(left=self.left // 2, corner=corner, known=self.known)
+
+
+def several_sheets(
+    pixels: Pixels, ground: Ground, whole: Reading, depth: int, looks: Looks | None = None
+) -> Reading | None:
     """Return the explanation of a sheet as several, at least one a grid; None where that is no better."""
+    looks = looks or Looks()
+    enough = looks.left // 2 if depth > 1 else 0
     best: tuple[float, int, int, list[GridReading | None]] | None = None
     places = split_places(pixels, ground)
     for axis, place in places:  # grows while it is gone through
+        if looks.left <= enough:
+            break
+        starts = [(0, 0), (place, 0) if axis == 0 else (0, place)]
         stretches = [part_of(pixels, ground, axis, *ends) for ends in ends_of(ground, axis, place)]
         if not all(part.mask.any() for _, part in stretches):
             continue
-        owns = [best_grid(picture, part, NO_HINTS) for picture, part in stretches]
+        owns = [looks.best(*each, start) for each, start in zip(stretches, starts, strict=True)]
         parts_found = [own if own is not None and own.bits >= LEAST_PART_BITS else None for own in owns]
         grids_found = [own for own in parts_found if own is not None]
         gain = sum(own.bits for own in grids_found) - (PART_BITS if len(grids_found) == 2 else MIXED_BITS)
         if gain <= (best[0] if best is not None else 0.0):
             continue
         same, kept = 0.0, True
-        for (picture, part), start in zip(stretches, (0, place), strict=True):
-            bits, going_on = bits_as(whole, picture, part, (start, 0) if axis == 0 else (0, start))
+        for (picture, part), start in zip(stretches, starts, strict=True):
+            bits, going_on = bits_as(whole, picture, part, start, looks)
             same, kept = same + bits, kept and going_on
         own_bits = gain + PART_BITS - same
         gain -= loss_of(whole, grids_found, same, kept)
@@ -49,7 +91,7 @@ def several_sheets(pixels: Pixels, ground: Ground, whole: Reading, depth: int) -
             places += [
                 further for further in cell_further(ground, axis, place, parts_found) if further not in places
             ]
-    return None if best is None else joined(pixels, ground, whole, depth, *best)
+    return None if best is None else joined(pixels, ground, whole, depth, looks, *best)
 
 
 def cell_further(
@@ -72,6 +114,7 @@ def joined(
     ground: Ground,
     whole: Reading,
     depth: int,
+    looks: Looks,
     gain: float,
     axis: int,
     place: int,
@@ -84,13 +127,14 @@ def joined(
     """
     parts, gain = [], gain + strays_bits(whole)
     for grid, ends in zip(found, ends_of(ground, axis, place), strict=True):
+        start = (ends[0], 0) if axis == 0 else (0, ends[0])
         picture, part = part_of(pixels, ground, axis, *ends)
         if grid is None:
             parts.append(max(sheet_readings(picture, part, NO_HINTS), key=lambda reading: reading.bits))
             continue
         reading = grid_reading(grid, part, island_boxes(part.mask)[0])
         gain -= strays_bits(reading)
-        deeper = several_sheets(picture, part, reading, depth - 1) if depth > 1 else None
+        deeper = several_sheets(picture, part, reading, depth - 1, looks.within(start)) if depth > 1 else None
         parts.append(deeper or reading)
     if gain <= 0:
         return None
@@ -117,13 +161,9 @@ def strays_bits(reading: Reading) -> float:
     return reading.grid.bits - reading.ground.bits - reading.bits if reading.grid else 0.0
 
 
-def best_grid(pixels: Pixels, ground: Ground, hints: Hints) -> GridReading | None:
-    """Return the best grid of a part, if it has any art."""
-    ranked = grids(pixels, ground, hints) if ground.mask.any() else []
-    return ranked[0] if ranked else None
-
-
-def bits_as(whole: Reading, pixels: Pixels, ground: Ground, corner: tuple[int, int]) -> tuple[float, bool]:
+def bits_as(
+    whole: Reading, pixels: Pixels, ground: Ground, corner: tuple[int, int], looks: Looks
+) -> tuple[float, bool]:
     """Return what a part is worth when cut as the whole is, and whether its cells then lie on the whole's.
 
     corner   x, y of the part on the whole
@@ -135,7 +175,7 @@ def bits_as(whole: Reading, pixels: Pixels, ground: Ground, corner: tuple[int, i
     hints = Hints(
         width=columns.cell if columns.cell < width else 0, height=rows.cell if rows.cell < height else 0
     )
-    same = best_grid(pixels, ground, hints)
+    same = looks.best(pixels, ground, corner, hints)
     if same is None:
         return 0.0, False
     kept = all(
