@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from scenekit.slicing.guess_axis import Axis, axis_candidates
 from scenekit.slicing.guess_grid import GridReading, grids
 from scenekit.slicing.guess_ground import Ground, grounds
-from scenekit.slicing.guess_several import alike, cell_further, several_sheets
+from scenekit.slicing.guess_several import LOOK_PX, MOST_LOOKED_PX, Looks, alike, cell_further, several_sheets
 from scenekit.slicing.guess_sheet import Reading
 
 Pixels = NDArray[np.uint8]
@@ -119,3 +119,36 @@ def test_a_part_with_one_cell_more_is_tried_where_no_art_runs_across() -> None:
     assert cell_further(ground, 0, 80, [row_of(20, 4), None]) == []
     assert cell_further(ground, 0, 140, [None, row_of(20, 3)]) == [(0, 120)]
     assert cell_further(ground, 0, 100, [row_of(20, 5), row_of(20, 5)]) == []
+
+
+def crowded(size: int) -> Pixels:
+    """Draw a sheet of small blocks of many widths, which may be parted at very many lines."""
+    rng = np.random.default_rng(3)
+    sheet = np.zeros((size, size, 4), np.uint8)
+    for y in range(0, size - 20, 20):
+        x = 0
+        while x < size - 24:
+            wide = int(rng.choice((7, 11, 15, 19)))
+            sheet[y + 1 : y + 15, x : x + wide, :3] = rng.integers(40, 220, 3)
+            sheet[y + 1 : y + 15, x : x + wide, 3] = 255
+            x += wide + 1
+    return sheet
+
+
+def test_the_work_on_parts_of_a_sheet_is_bounded() -> None:
+    for size in (60, 500):
+        sheet, looks = crowded(size), Looks()
+        several_sheets(sheet, grounds(sheet)[0], whole_of(None), 3, looks)
+        read = [shape[0] * shape[1] + LOOK_PX for _, _, shape, _ in looks.known]
+        assert sum(read) <= MOST_LOOKED_PX + 4 * (size * size + LOOK_PX)
+        assert len(read) <= MOST_LOOKED_PX // LOOK_PX + 4
+
+
+def test_a_part_is_read_once() -> None:
+    sheet = crowded(60)
+    ground, looks = grounds(sheet)[0], Looks()
+    first = looks.best(sheet, ground, (0, 0))
+    left = looks.left
+    assert looks.best(sheet, ground, (0, 0)) is first
+    assert looks.left == left
+    assert looks.within((5, 0)).best(sheet, ground, (-5, 0)) is first
