@@ -17,7 +17,7 @@ from scenekit.model.scene import read_scene
 
 BLOCKS = re.findall(r"```toml\n(.*?)```", page_text("files"), re.DOTALL)
 WANTED_BY_OTHERS = {"wakes", "follow", "colours", "sheet"}
-"""Keys that may be left out, but not in the example: its sleepers, turn, start colours and steps need them."""
+"""Keys that may be left out, not in the example: its sleepers, turn, start colours and steps need them."""
 
 
 def read(tables: list[dict[str, Any]]) -> Project:
