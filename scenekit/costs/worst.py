@@ -17,6 +17,7 @@ from scenekit.model.scene import Plane, Scene
 from scenekit.motion.tracks import cameras_along, scrolls_along
 from scenekit.plan.changework import LOOKING
 from scenekit.plan.counting import Counter, counter_of
+from scenekit.plan.distinct import distinct_pairs
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.work import Work
 
@@ -200,7 +201,7 @@ def camera_places(scene: Scene) -> tuple[tuple[Whole, Whole], bool]:
     """
     if scene.camera.limits is None:
         x, y = cameras_along(scene, np.arange(scene.ticks, dtype=np.int64))
-        pairs = np.unique(np.stack([y, x]), axis=1)
+        pairs = np.stack(distinct_pairs(y, x)[:2])
     else:
         left, top, right, bottom = scene.camera.limits
         wide, high = right - left + 1, bottom - top + 1
@@ -242,8 +243,8 @@ def _drifts(plane: Plane, scene: Scene, whole: tuple[int, int]) -> Whole:
     ticks = np.arange(scene.ticks, dtype=np.int64)
     camera = np.zeros(len(ticks), dtype=np.int64)
     moved = scrolls_along(still, (camera, camera), ticks)
-    reduced = [along % whole[axis] if plane.wrap[axis] else along for axis, along in enumerate(moved)]
-    return np.unique(np.stack(reduced, axis=1), axis=0)
+    reduced = (along % whole[axis] if plane.wrap[axis] else along for axis, along in enumerate(moved))
+    return np.stack(distinct_pairs(*reduced)[:2], axis=1)
 
 
 def _scroll_times(counter: Counter, number: int, scroll: tuple[Whole, Whole], prices: PriceList) -> Times:

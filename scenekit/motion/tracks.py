@@ -14,20 +14,18 @@ Whole = NDArray[np.int64]
 
 def places_along(path: Path, start: tuple[int, int], ticks: Whole) -> tuple[Whole, Whole]:
     """Return x and y of a mover at ticks from 0 on, as `place_at` gives them one by one."""
-    x, y = np.full(len(ticks), start[0], dtype=np.int64), np.full(len(ticks), start[1], dtype=np.int64)
     if not path.segments or not len(ticks):
-        return x, y
+        return np.full(len(ticks), start[0], np.int64), np.full(len(ticks), start[1], np.int64)
     total, across, down = path.edges[-1]
-    rest = np.minimum(ticks, total) if path.repeat == "no" else ticks % total
-    if path.repeat == "onward":
-        laps = ticks // total
-        x, y = x + laps * across, y + laps * down
+    laps = np.zeros_like(ticks) if path.repeat == "no" else ticks // total
+    rest = np.minimum(ticks, total) if path.repeat == "no" else ticks - laps * total
     once = np.arange(min(total, int(rest.max())) + 1, dtype=np.int64)
-    if len(once) <= len(rest):
-        left, top = _within_lap(path, once)
-        return x + left[rest], y + top[rest]
-    left, top = _within_lap(path, rest)
-    return x + left, y + top
+    known = len(once) <= len(rest)
+    x, y = _within_lap(path, once if known else rest)
+    x, y = x + start[0], y + start[1]
+    if known:
+        x, y = x.take(rest), y.take(rest)
+    return (x + laps * across, y + laps * down) if path.repeat == "onward" else (x, y)
 
 
 def _within_lap(path: Path, rest: Whole) -> tuple[Whole, Whole]:
@@ -85,36 +83,49 @@ def looks_along(
     table   of the sprite's looks, when it is known already
     """
     table = table or look_table(sprite, placed)
-    rows, elapsed = _changes_along(table, ticks)
-    animations = np.array([row[1] for row in table.changes], dtype=np.int64)[rows]
-    flips = np.array([row[2] for row in table.changes], dtype=np.int64)[rows]
-    steps = np.zeros(len(ticks), dtype=np.int64)
-    for number in {row[1] for row in table.changes}:
-        mine = animations == number
-        shown = steps_along(sprite.animations[number], elapsed if mine.all() else elapsed[mine])
-        steps[mine] = shown
-        for step, detail in enumerate(sprite.animations[number].steps):
-            if detail.flip:
-                flips[mine & (steps == step)] ^= detail.flip
-    return animations, steps, flips
+    rows, steps = rows_along(sprite, ticks, table)
+    _, animations, flips = np.array(table.changes, dtype=np.int64).T
+    turned = np.zeros((len(sprite.animations), longest_animation(sprite)), dtype=np.int64)
+    for number, animation in enumerate(sprite.animations):
+        turned[number, : len(animation.steps)] = [step.flip for step in animation.steps]
+    return animations[rows], steps, flips[rows] ^ turned[animations[rows], steps]
 
 
-def _changes_along(table: LookTable, ticks: Whole) -> tuple[Whole, Whole]:
-    """Return the row of the table that holds at each tick, and the ticks since its animation began."""
-    moved = np.zeros(len(ticks), dtype=np.int64)
-    if table.lap_ticks:
+def longest_animation(sprite: Sprite) -> int:
+    """Return how many steps the longest of a sprite's animations has."""
+    return max(len(animation.steps) for animation in sprite.animations)
+
+
+def rows_along(sprite: Sprite, ticks: Whole, table: LookTable) -> tuple[Whole, Whole]:
+    """Return the row of a table of looks that holds at ticks, and the step of its animation."""
+    moved = np.zeros_like(ticks)
+    if table.lap_ticks and int(ticks.max(initial=0)) >= 3 * table.lap_ticks:
         moved = np.maximum(ticks // table.lap_ticks - 2, 0) * table.lap_ticks
     starts = np.array(table.starts, dtype=np.int64)
+    within = np.minimum(ticks - moved, starts[-1])
+    if starts[-1] <= len(ticks):
+        rows = np.repeat(np.arange(len(starts)), np.diff(starts, append=starts[-1] + 1)).take(within)
+    else:
+        rows = np.searchsorted(starts, within, side="right") - 1
     began = np.array([row[0] for row in table.changes], dtype=np.int64)
-    rows = np.searchsorted(starts, ticks - moved, side="right") - 1
-    since = began[rows]
-    return rows, ticks - since - np.where(since >= table.lap_ticks, moved, 0)
+    later = began >= table.lap_ticks
+    elapsed = ticks - began.take(rows)
+    elapsed -= moved if later.all() else moved * later.take(rows)
+    shown = {row[1] for row in table.changes}
+    if len(shown) == 1:
+        return rows, steps_along(sprite.animations[shown.pop()], elapsed)
+    steps = np.zeros_like(ticks)
+    animations = np.array([row[1] for row in table.changes], dtype=np.int64).take(rows)
+    for number in shown:
+        mine = np.flatnonzero(animations == number)
+        steps[mine] = steps_along(sprite.animations[number], elapsed[mine])
+    return rows, steps
 
 
 def steps_along(animation: Animation, elapsed: Whole) -> Whole:
     """Return the step that an animation shows after some ticks, as `step_at` gives it one by one."""
     numbers, again = unroll(animation)
-    ends = np.cumsum([animation.steps[number].ticks for number in numbers])
-    rest = elapsed % ends[-1] if again else np.minimum(elapsed, ends[-1] - 1)
-    by_tick = np.array(numbers, dtype=np.int64)[np.searchsorted(ends, np.arange(ends[-1]), side="right")]
-    return np.asarray(by_tick[rest], dtype=np.int64)
+    lengths = [animation.steps[number].ticks for number in numbers]
+    total = sum(lengths)
+    rest = elapsed - elapsed // total * total if again else np.minimum(elapsed, total - 1)
+    return np.repeat(np.array(numbers, dtype=np.int64), lengths).take(rest)

@@ -78,7 +78,9 @@ def own_tick(scene: Scene, placed: Placed, tick: int) -> int:
 
 def own_ticks(scene: Scene, placed: Placed, ticks: Whole) -> tuple[Whole, NDArray[np.bool_]]:
     """Return how many ticks a placed sprite has been going on for at ticks, and where it sleeps."""
-    woken = woken_at(scene, placed, int(ticks.max(initial=0))) if placed.asleep else 0
+    if not placed.asleep:
+        return np.maximum(ticks, 0), ticks < 0
+    woken = woken_at(scene, placed, int(ticks.max(initial=0)))
     asleep = ticks < (1 << 62 if woken is None else woken)
     return np.where(asleep, 0, ticks - (woken or 0)), asleep
 

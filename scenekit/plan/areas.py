@@ -1,78 +1,116 @@
 """Sums over many boxes of a grid at once, of a grid that may repeat."""
 
+from collections.abc import Sequence
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 Whole = NDArray[np.int64]
+Some = NDArray[np.int32] | NDArray[np.int64]
+LARGEST_SMALL = 2**31 - 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Ends:
+    """Where stretches along an axis begin and end, each (2, N).
+
+    cells  in which cell that is; one after the last for the end of the axis
+    parts  how far into it, None where every cell is 1 wide
+    laps   (N,) how many whole repeats lie between begin and end, None where no stretch has any
+    """
+
+    cells: Whole
+    parts: Whole | None
+    laps: Whole | None
+
+
+class Axis:
+    """An axis of a grid: the widths of its cells, and whether it repeats; else there is nothing beside it."""
+
+    def __init__(self, sizes: Sequence[int] | int, wrap: bool = False) -> None:
+        self.sizes = np.ones(sizes, np.int64) if isinstance(sizes, int) else np.asarray(sizes, np.int64)
+        self.wrap = wrap
+        self.count = len(self.sizes)
+        self.length = int(self.sizes.sum())
+        self.edges = np.concatenate(([0], np.cumsum(self.sizes)))
+        self.even = bool((self.sizes == 1).all())
+        self.cell_at = np.append(np.repeat(np.arange(self.count), self.sizes), self.count)
+
+    def ends(self, low: Whole, high: Whole) -> Ends:
+        """Return the ends of stretches from low to high, empty ones where high is below low."""
+        places, laps = np.stack((low, np.maximum(low, high))), None
+        if self.wrap:
+            turns = places // self.length
+            places -= turns * self.length
+            laps = turns[1] - turns[0]
+        else:
+            np.clip(places, 0, self.length, out=places)
+        cells = places if self.even else self.cell_at.take(places)
+        return Ends(
+            cells=cells,
+            parts=None if self.even else places - self.edges.take(cells),
+            laps=laps if laps is not None and laps.any() else None,
+        )
 
 
 class Areas:
-    """A grid of amounts whose cells have widths and heights; sums over boxes that may cut cells.
+    """A grid of amounts, (R, C), whose cells have widths and heights; sums over boxes that may cut cells.
 
     A box takes of each cell its amount times the width and the height of what it shares with the cell.
-    amounts  (R, C); widths (C,) and heights (R,), 1 each when left out
-    wrap     (x, y) whether the grid repeats; where it does not, there is nothing beside it
     """
 
-    def __init__(
-        self,
-        amounts: ArrayLike,
-        widths: ArrayLike | None = None,
-        heights: ArrayLike | None = None,
-        wrap: tuple[bool, bool] = (False, False),
-    ) -> None:
-        grid = np.asarray(amounts, dtype=np.int64)
-        self.even = widths is None and heights is None
-        wide = np.ones(grid.shape[1], np.int64) if widths is None else np.asarray(widths, np.int64)
-        high = np.ones(grid.shape[0], np.int64) if heights is None else np.asarray(heights, np.int64)
-        self.edges = tuple(np.concatenate(([0], np.cumsum(sizes))) for sizes in (wide, high))
-        self.wrap = wrap
-        self.corners = _summed(grid * high[:, None] * wide)
-        if not self.even:
-            self.cells = np.pad(grid, ((0, 1), (0, 1)))
-            self.down = np.pad(
-                np.cumsum(np.pad(grid * high[:, None], ((1, 0), (0, 0))), axis=0), ((0, 0), (0, 1))
-            )
-            self.across = np.pad(np.cumsum(np.pad(grid * wide, ((0, 0), (1, 0))), axis=1), ((0, 1), (0, 0)))
+    def __init__(self, amounts: ArrayLike, across: Axis | None = None, down: Axis | None = None) -> None:
+        grid = np.asarray(amounts)
+        self.across = across or Axis(grid.shape[1])
+        self.down = down or Axis(grid.shape[0])
+        most = int(grid.max(initial=0)) * self.across.length * self.down.length
+        kind: type[np.int32 | np.int64] = np.int32 if most <= LARGEST_SMALL else np.int64
+        grid = grid.astype(kind)
+        wide, high = self.across.sizes.astype(kind), self.down.sizes.astype(kind)[:, None]
+        self.row = self.across.count + 1
+        self.corners = self._summed(grid if self.across.even and self.down.even else grid * wide * high, 0, 1)
+        if not self.across.even:
+            self.rightward = self._summed(grid * high, 0)
+        if not self.down.even:
+            self.downward = self._summed(grid * wide, 1)
+            self.cells = self._summed(grid)
+
+    def _summed(self, grid: Some, *axes: int) -> Some:
+        """Return what lies above or left of each corner, or above and left, all corners in one row."""
+        sums = np.zeros((self.down.count + 1, self.row), dtype=grid.dtype)
+        down, across = int(0 in axes), int(1 in axes)
+        part = sums[down : down + self.down.count, across : across + self.across.count]
+        part[:] = grid
+        for axis in axes:
+            np.cumsum(part, axis=axis, out=part)
+        return sums.ravel()
 
     def within(self, left: Whole, top: Whole, right: Whole, bottom: Whole) -> Whole:
         """Return the sum over each box, 0 for those that are empty."""
-        right, bottom = np.maximum(left, right), np.maximum(top, bottom)
-        x, y = (self._split(np.stack(ends), axis) for axis, ends in enumerate(((left, right), (top, bottom))))
-        corner = [[self._upto(x, y, i, j) for i in (0, 1)] for j in (0, 1)]
-        return corner[1][1] - corner[1][0] - corner[0][1] + corner[0][0]
+        return self.between(self.across.ends(left, right), self.down.ends(top, bottom))
 
-    def _split(self, places: Whole, axis: int) -> tuple[Whole, Whole]:
-        """Return whole repeats and the rest of places along an axis."""
-        size = int(self.edges[axis][-1])
-        if self.wrap[axis]:
-            laps = places // size
-            return laps, places - laps * size
-        return np.zeros_like(places), np.clip(places, 0, size)
+    def between(self, x: Ends, y: Ends) -> Whole:
+        """Return the sum over each box, whose ends lie on this grid's axes or on others like them."""
+        parts = (None, None) if y.parts is None else (y.parts[0], y.parts[1])
+        rows = y.cells * self.row
+        total = self._above(x, rows[1], parts[1]) - self._above(x, rows[0], parts[0])
+        if y.laps is not None:
+            total = total + y.laps * self._above(x, np.full_like(rows[0], self.down.count * self.row), None)
+        return np.asarray(total, dtype=np.int64)
 
-    def _upto(self, x: tuple[Whole, Whole], y: tuple[Whole, Whole], i: int, j: int) -> Whole:
-        """Return the sum from the grid's origin up to (x[i], y[j])."""
-        lap_x, rest_x, lap_y, rest_y = x[0][i], x[1][i], y[0][j], y[1][j]
-        total = self._corner(rest_x, rest_y)
-        if self.wrap[0]:
-            total = total + lap_x * self._corner(np.full_like(rest_x, self.edges[0][-1]), rest_y)
-        if self.wrap[1]:
-            total = total + lap_y * self._corner(rest_x, np.full_like(rest_y, self.edges[1][-1]))
-        if all(self.wrap):
-            total = total + lap_x * lap_y * int(self.corners[-1, -1])
+    def _above(self, x: Ends, row: Whole, part: Whole | None) -> Some:
+        """Return the sums between the ends across, from the grid's top down into a row."""
+        parts = (None, None) if x.parts is None else (x.parts[0], x.parts[1])
+        found = self._upto(row + x.cells[1], parts[1], part) - self._upto(row + x.cells[0], parts[0], part)
+        return found if x.laps is None else found + x.laps * self._upto(row + self.across.count, None, part)
+
+    def _upto(self, place: Whole, wide: Whole | None, high: Whole | None) -> Some:
+        """Return the sums from the grid's origin up to places within cells, by numbers of these."""
+        total = self.corners.take(place)
+        if high is not None:
+            total = total + high * self.downward.take(place)
+        if wide is not None:
+            right = self.rightward.take(place)
+            total = total + wide * (right if high is None else right + high * self.cells.take(place))
         return total
-
-    def _corner(self, x: Whole, y: Whole) -> Whole:
-        """Return the sum from the origin up to places within the grid."""
-        if self.even:
-            return np.asarray(self.corners[y, x])
-        column = np.searchsorted(self.edges[0], x, side="right") - 1
-        row = np.searchsorted(self.edges[1], y, side="right") - 1
-        wide, high = x - self.edges[0][column], y - self.edges[1][row]
-        part = wide * self.down[row, column] + high * self.across[row, column]
-        return np.asarray(self.corners[row, column] + part + wide * high * self.cells[row, column])
-
-
-def _summed(amounts: Whole) -> Whole:
-    """Return the sums from the origin up to each corner of the cells."""
-    return np.pad(np.cumsum(np.cumsum(amounts, axis=0), axis=1), ((1, 0), (1, 0)))

@@ -22,16 +22,13 @@ FREE = -(1 << 30)
 class Moved:
     """Sprites of many pictures, as their pages show them moved along and as they are now.
 
-    changed  (T, S) which look or stand otherwise
-    x, y     before and now, each (2, T, S); looks   likewise, rows of sizes
-    sizes    (looks, 2) width and height, 0 for what is not drawn
+    changed      (S, T) which look or stand otherwise
+    before, now  left, top, right and bottom of their boxes, (S, T) each, empty for what is not drawn
     """
 
     changed: Flags
-    x: Some
-    y: Some
-    looks: Some
-    sizes: Small
+    before: Sequence[Some]
+    now: Sequence[Some]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -63,19 +60,26 @@ class ManyBoxes:
 
     def add(self, who: Whole, x: Some, y: Some, w: Some, h: Some) -> None:
         """Add a box to each of some pictures, joined with others wherever that is no larger."""
-        self.add_cut(who, self.cut(x, y, w, h))
-
-    def cut(self, x: Some, y: Some, w: Some, h: Some) -> Small:
-        """Return the sides of boxes, cut at the view's edges."""
-        right, bottom = np.minimum(x + w, self.view[0]), np.minimum(y + h, self.view[1])
-        sides = np.empty((4, *right.shape), dtype=np.int32)
-        sides[0], sides[1] = np.maximum(x, 0), np.maximum(y, 0)
-        sides[2], sides[3] = np.maximum(right, -1), np.maximum(bottom, -1)
-        return sides
-
-    def add_cut(self, who: Whole, sides: Small) -> None:
-        """Add a box to each of some pictures by its sides within the view."""
         self.added[who] += 1
+        self.join(who, self.cut((x, y, x + w, y + h)))
+
+    def cut(self, sides: Sequence[Some]) -> Small:
+        """Return the sides of boxes, cut at the view's edges."""
+        left, top, right, bottom = sides
+        cut = np.empty((4, *right.shape), dtype=np.int32)
+        cut[0], cut[1] = np.maximum(left, 0), np.maximum(top, 0)
+        cut[2] = np.maximum(np.minimum(right, self.view[0]), -1)
+        cut[3] = np.maximum(np.minimum(bottom, self.view[1]), -1)
+        return cut
+
+    def shows(self, sides: Sequence[Some]) -> Flags:
+        """Return which boxes the view shows a part of."""
+        left, top, right, bottom = sides
+        shown = (left < self.view[0]) & (right > 0) & (left < right)
+        return np.asarray(shown & (top < self.view[1]) & (bottom > 0) & (top < bottom))
+
+    def join(self, who: Whole, sides: Small) -> None:
+        """Join a box, by its sides within the view, with those of each of some pictures."""
         seen = np.flatnonzero((sides[0] < sides[2]) & (sides[1] < sides[3]))
         if len(seen) < len(who):
             who, sides = who[seen], sides.take(seen, axis=1)
@@ -162,23 +166,28 @@ def _add_edges(boxes: ManyBoxes, view: tuple[int, int], moved: tuple[Whole, Whol
 
 
 def _add_sprites(boxes: ManyBoxes, sprites: Moved) -> None:
-    """Add where sprites that changed were and are: the first that changed of every picture, then the next."""
-    places = np.flatnonzero(sprites.changed)
-    picture = places // max(1, sprites.changed.shape[1])
-    numbers = np.bincount(picture, minlength=sprites.changed.shape[0])
-    turns = np.arange(len(places)) - (np.cumsum(numbers) - numbers)[picture]
-    order = np.argsort(turns.astype(np.int16), kind="stable")
-    places, picture = places[order], picture[order]
-    wide, high = np.ascontiguousarray(sprites.sizes.T)
-    sides = []
-    for then in (0, 1):
-        looks, x, y = (part[then].ravel()[places] for part in (sprites.looks, sprites.x, sprites.y))
-        sides.append(boxes.cut(x, y, wide[looks], high[looks]))
-    ends = np.cumsum(np.bincount(turns)).tolist()
-    for first, end in pairwise([0, *ends]):
-        free = np.flatnonzero(~boxes.full[picture[first:end]])
-        who = picture[first:end][free]
-        if not len(who):
-            return
-        for then in (0, 1):
-            boxes.add_cut(who, sides[then][:, first:end].take(free, axis=1))
+    """Add where sprites that changed were and are: the first that changed of every picture, then the next.
+
+    Those that the view shows neither before nor now are counted, without going through them.
+    """
+    turns = np.cumsum(sprites.changed, axis=0, dtype=np.int32)
+    done = turns[-1].astype(np.int64) if len(turns) else np.zeros_like(boxes.added)
+    done[boxes.full] = 0
+    shown = sprites.changed & (boxes.shows(sprites.before) | boxes.shows(sprites.now))
+    sprite, picture = np.nonzero(shown)
+    rounds = np.cumsum(shown, axis=0, dtype=np.int32)[sprite, picture]
+    order = np.argsort(rounds, kind="stable")
+    sprite, picture = sprite[order], picture[order]
+    turn = turns[sprite, picture]
+    then, now = (
+        boxes.cut([side[sprite, picture] for side in sides]) for sides in (sprites.before, sprites.now)
+    )
+    ends = np.cumsum(np.bincount(rounds)).tolist()
+    for first, end in pairwise(ends):
+        free = first + np.flatnonzero(~boxes.full[picture[first:end]])
+        who = picture[free]
+        boxes.join(who, then.take(free, axis=1))
+        boxes.join(who, now.take(free, axis=1))
+        filled = boxes.full[who]
+        done[who[filled]] = turn[free[filled]]
+    boxes.added += 2 * done

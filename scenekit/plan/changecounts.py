@@ -13,7 +13,8 @@ Whole = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 Small = NDArray[np.int32] | NDArray[np.int64]
 Then = tuple[Whole, Scrolls]
-AT_ONCE, BOXES_AT_ONCE = 4096, 8192
+Sides = tuple[Small, Small]
+AT_ONCE, BOXES_AT_ONCE = 3072, 4096
 """Pictures, and boxes, that are counted at the same time, which bounds the memory that it takes."""
 
 FAR_AWAY = 1 << 30
@@ -39,19 +40,24 @@ class ChangeCounts:
         shown, which = self._shown(now, old)
         for first in range(0, len(places), AT_ONCE):
             part = slice(first, first + AT_ONCE)
-            then = shown[:, which[:, part]]
+            then = _at(shown, which[0, part]), _at(shown, which[1, part])
             self._add(amounts, looking, places[part], _part(now, part), _part(old, part), then)
 
     def _add(
-        self, amounts: Amounts, looking: Amounts, places: Whole, now: Then, old: Then, shown: Small
+        self,
+        amounts: Amounts,
+        looking: Amounts,
+        places: Whole,
+        now: Then,
+        old: Then,
+        then: tuple[Small, Small],
     ) -> None:
-        looks, x, y = shown
+        """Add the work of some pictures; then: look and sides of every sprite, (5, S, T), before and now."""
         moved, split, apart = self._moved(now, old)
-        x[0] -= moved[0][:, None]
-        y[0] -= moved[1][:, None]
-        changed = (looks[0] != looks[1]) | (x[0] != x[1]) | (y[0] != y[1])
-        sizes = self.sprites.shapes[:, 2:4].astype(np.int32)
-        sprites = Moved(changed=changed, x=x, y=y, looks=looks, sizes=sizes)
+        before = [side - moved[axis % 2].astype(side.dtype) for axis, side in enumerate(then[0][1:])]
+        changed = then[0][0] != then[1][0]
+        changed |= (before[0] != then[1][1]) | (before[1] != then[1][2])
+        sprites = Moved(changed=changed, before=before, now=tuple(then[1][1:]))
         found = changes_along(self.planner.view, moved, sprites, apart)
         looking.of("box-added")[0, places] += found.added
         looking.of("seen-plane")[0, places] += len(now[1]) * split
@@ -60,7 +66,7 @@ class ChangeCounts:
         self._add_moves(amounts, places, moved, found)
         self._add_boxes(amounts, places, now, found.boxes)
         for first in range(0, len(found.boxes), BOXES_AT_ONCE):
-            self._add_sprites(amounts, places, shown[:, 1], found.boxes[first : first + BOXES_AT_ONCE])
+            self._add_sprites(amounts, places, then[1], found.boxes[first : first + BOXES_AT_ONCE])
 
     def _moved(self, now: Then, old: Then) -> tuple[tuple[Whole, Whole], Flags, list[Apart]]:
         """Return how far all planes moved alike, 0 where they moved apart, where that is, and what moved."""
@@ -83,8 +89,8 @@ class ChangeCounts:
         return (moved[0], moved[1]), split, found
 
     def _shown(self, now: Then, old: Then) -> tuple[Small, Whole]:
-        """Return look, x and y of every sprite at every tick that matters, (3, U, S); and of which of these
-        the pages before and the pictures are, (2, T).
+        """Return look, left, top, right and bottom of every sprite at every tick that matters, (5, S, U); and
+        of which of these the pages before and the pictures are, (2, T).
         """
         ticks, first, which = np.unique(
             np.concatenate([old[0], now[0]]), return_index=True, return_inverse=True
@@ -94,12 +100,14 @@ class ChangeCounts:
             for a, b in zip(old[1], now[1], strict=True)
         ]
         placed = self.planner.scene.placed
-        found: Small = np.zeros((3, len(ticks), len(placed)), dtype=np.int32)
+        found: Small = np.zeros((5, len(placed), len(ticks)), dtype=np.int32)
         for number, sprite in enumerate(placed):
-            for part, values in enumerate(self.sprites.boxes(sprite, ticks, scrolls)):
-                if found.dtype == np.int32 and np.abs(values).max() >= FAR_AWAY:
+            looks, x, y = self.sprites.boxes(sprite, ticks, scrolls)
+            ends = x + self.sprites.wide.take(looks), y + self.sprites.high.take(looks)
+            for part, values in enumerate((looks, x, y, *ends)):
+                if found.dtype == np.int32 and not -FAR_AWAY < values.min() <= values.max() < FAR_AWAY:
                     found = found.astype(np.int64)
-                found[part, :, number] = values
+                found[part, number] = values
         return found, which.reshape(2, -1)
 
     def _add_moves(
@@ -126,16 +134,17 @@ class ChangeCounts:
     def _add_sprites(self, amounts: Amounts, places: Whole, shown: Small, boxes: Whole) -> None:
         """Add sprites that meet boxes of their pictures.
 
-        shown   look, x and y of every sprite in every picture, (3, T, S)
+        shown   look, left, top, right and bottom of every sprite in every picture, (5, S, T)
         """
         which, x, y, w, h = boxes.T
-        looks, left, top = shown[:, which]
-        wide, high = self.sprites.shapes[:, 2].astype(np.int32), self.sprites.shapes[:, 3].astype(np.int32)
-        sides = boxes.astype(np.int32).T[1:, :, None]
-        meets = (left < sides[0] + sides[2]) & (left + wide[looks] > sides[0])
-        meets &= (top < sides[1] + sides[3]) & (top + high[looks] > sides[1])
-        sprite, box = np.nonzero(meets.T)
-        met = box, sprite
+        looks, left, top, right, bottom = shown
+        small = boxes.astype(left.dtype).T
+        meets = left.take(which, axis=1) < small[1] + small[3]
+        meets &= right.take(which, axis=1) > small[1]
+        meets &= top.take(which, axis=1) < small[2] + small[4]
+        meets &= bottom.take(which, axis=1) > small[2]
+        sprite, box = np.nonzero(meets)
+        met = sprite, which[box]
         inner = Amounts(len(box))
         self.sprites.add_drawn(
             inner,
@@ -146,6 +155,13 @@ class ChangeCounts:
         )
         self.sprites.finish(inner)
         _add_up(amounts, inner, places[which[box]])
+
+
+def _at(shown: Small, which: Whole) -> Small:
+    """Return what is shown at some ticks, a view where they follow each other."""
+    if (np.diff(which) == 1).all():
+        return shown[:, :, which[0] : which[-1] + 1]
+    return shown[:, :, which]
 
 
 def _part(then: Then, part: slice) -> Then:

@@ -11,6 +11,7 @@ from scenekit.plan.amounts import Amounts
 from scenekit.plan.changecounts import ChangeCounts
 from scenekit.plan.changework import LOOKING
 from scenekit.plan.coloursalong import colours_along, mixed_along
+from scenekit.plan.distinct import distinct_pairs
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.plan.mapwork import cells_read_along
 from scenekit.plan.panelwork import border_work
@@ -163,11 +164,8 @@ class Counter:
         along = [
             places % plane.whole[axis] if plane.wrap[axis] else places for axis, places in enumerate(scroll)
         ]
-        low = [int(places.min(initial=0)) for places in along]
-        span = int(along[0].max(initial=0)) - low[0] + 1
-        codes = (along[1] - low[1]) * span + along[0] - low[0]
-        _, first, places = np.unique(codes, return_index=True, return_inverse=True)
-        return along[0][first], along[1][first], places
+        down, across, which = distinct_pairs(along[1], along[0])
+        return across, down, which
 
     def _add_maps(self, others: dict[str, Amounts], ticks: Whole, before: Whole, scrolls: Scrolls) -> None:
         """Add the cells that are read of maps that stay in a file."""
@@ -215,11 +213,14 @@ class Counter:
         amounts.add("tick", gone)
         amounts.add("tick-plane", gone * planes_of_a_tick(scene))
         movers = [(scene.camera.path, ticks, before)]
+        awake = [placed for placed in scene.placed if not placed.asleep]
+        amounts.add("tick-sprite", gone * len(awake))
+        movers += [(placed.path, ticks, before) for placed in awake]
         for placed in scene.placed:
-            (own, asleep), (old, _) = (own_ticks(scene, placed, some) for some in (ticks, before))
-            movers.append((placed.path, own, old))
-            woken = own_ticks(scene, placed, before)[1] & ~asleep
-            amounts.add("tick-sprite", own - old + woken)
+            if placed.asleep:
+                (own, asleep), (old, slept) = (own_ticks(scene, placed, some) for some in (ticks, before))
+                movers.append((placed.path, own, old))
+                amounts.add("tick-sprite", own - old + (slept & ~asleep))
         for path, own, old in movers:
             if path.segments:
                 end = path.edges[-1][0]

@@ -4,11 +4,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scenekit.plan.amounts import Amounts
-from scenekit.plan.areas import Areas
+from scenekit.plan.areas import Areas, Axis, Ends
 from scenekit.plan.drawplan import DrawPlanner
 from scenekit.tables.pieces import EMPTY, restored
 
 Whole = NDArray[np.int64]
+Stretches = list[tuple[Whole, Whole]]
 MOST_PIXELS = 4_000_000
 """Pixels of a plane up to which sums over all its boxes are kept."""
 
@@ -28,13 +29,16 @@ class PlaneCounts:
             (cut.rows - 1) * cut.tile_h_px + cut.last_h_px,
         )
         self.map = planner.maps[number]
-        self.filled = Areas(self.map != EMPTY, wrap=self.wrap)
+        self.counted = tuple(Axis(self.cells[axis], self.wrap[axis]) for axis in (0, 1))
+        self.filled = Areas(self.map != EMPTY, *self.counted)
         widths = [cut.tile_w_px] * (cut.columns - 1) + [cut.last_w_px]
         heights = [cut.tile_h_px] * (cut.rows - 1) + [cut.last_h_px]
-        self.kinds = self._kinds(widths, heights) if planner.scheme.copies else {}
+        self.measured = (Axis(widths, self.wrap[0]), Axis(heights, self.wrap[1]))
+        self.pixels = tuple(Axis(self.whole[axis], self.wrap[axis]) for axis in (0, 1))
+        self.kinds = self._kinds() if planner.scheme.copies else {}
         self.runs = () if planner.scheme.copies else self._runs()
 
-    def _kinds(self, widths: list[int], heights: list[int]) -> dict[str, tuple[Areas, Areas, Areas]]:
+    def _kinds(self) -> dict[str, tuple[Areas, Areas, Areas]]:
         """Return for each way to copy a cell the sums of its calls, rows and pixels."""
         cells, solid = self.map, self.planner.solid
         kinds = np.where(cells == EMPTY, -1, np.where(cells % 4 > 0, 2, 1 - solid[cells // 4]))
@@ -42,11 +46,10 @@ class PlaneCounts:
         for kind, operation in enumerate(("blit", "blit-keyed", "blit-flipped")):
             mask = kinds == kind
             if mask.any():
-                ones = np.ones(mask.shape[1], dtype=np.int64)
                 found[operation] = (
-                    Areas(mask, wrap=self.wrap),
-                    Areas(mask, ones, heights, self.wrap),
-                    Areas(mask, widths, heights, self.wrap),
+                    Areas(mask, *self.counted),
+                    Areas(mask, self.counted[0], self.measured[1]),
+                    Areas(mask, *self.measured),
                 )
         return found
 
@@ -62,8 +65,10 @@ class PlaneCounts:
         goes_on[:, :: self.sizes[0]] = False
         held = np.where(cells == EMPTY, 0, counts[cells // 4]) if len(counts) else np.zeros_like(cells)
         turned = np.where(cells % 4 > 0, held, 0)
-        grids = (drawn & ~goes_on, goes_on, drawn, held, turned)
-        return tuple(Areas(grid, wrap=self.wrap) for grid in grids)
+        return (
+            *(Areas(grid, *self.pixels) for grid in (drawn & ~goes_on, goes_on, drawn)),
+            *(Areas(grid, *self.counted) for grid in (held, turned)),
+        )
 
     def at(self, across: Whole, down: Whole, size: tuple[Whole, Whole] | None = None) -> Amounts:
         """Return the work of the plane at scroll positions, in the view or in boxes of other sizes (w, h)."""
@@ -84,13 +89,19 @@ class PlaneCounts:
         if self.planner.windows[self.number] is not None:
             amounts.add("map-row", rows)
         amounts.add("cell", columns * rows)
-        amounts.add("piece", self.filled.within(walked[0][0], walked[1][0], walked[0][1], walked[1][1]))
-        ends = tuple(start + view[axis] for axis, start in enumerate((across, down)))
+        visible = self._ends(self.counted, seen)
+        over = visible if all(self.wrap) else self._ends(self.counted, walked)
+        amounts.add("piece", self.filled.between(*over))
+        shown = [(start, start + view[axis]) for axis, start in enumerate((across, down))]
         if self.planner.scheme.copies:
-            self._copied(amounts, (across, down), ends, seen)
+            self._copied(amounts, visible, self._ends(self.measured, shown))
         else:
-            self._run(amounts, (across, down), ends, seen)
+            self._run(amounts, visible, seen, shown)
         return amounts
+
+    def _ends(self, axes: tuple[Axis, ...], stretches: Stretches) -> tuple[Ends, Ends]:
+        across, down = (axis.ends(*stretch) for axis, stretch in zip(axes, stretches, strict=True))
+        return across, down
 
     def _seen(self, start: Whole, view: Whole | int, axis: int) -> tuple[Whole, Whole]:
         """Return the first visible cell along an axis and one after the last, counted on through repeats."""
@@ -117,39 +128,27 @@ class PlaneCounts:
         end = np.minimum(count, first - (first * size - start - view) // size)
         return first, np.maximum(first, end)
 
-    def _copied(
-        self,
-        amounts: Amounts,
-        starts: tuple[Whole, Whole],
-        ends: tuple[Whole, ...],
-        seen: list[tuple[Whole, Whole]],
-    ) -> None:
-        (left, right), (top, bottom) = seen
-        for operation, (calls, rows, pixels) in self.kinds.items():
+    def _copied(self, amounts: Amounts, cells: tuple[Ends, Ends], pixels: tuple[Ends, Ends]) -> None:
+        """Add the cells that the view shows, copied, and of their rows and pixels those in view."""
+        for operation, (calls, rows, all_of_them) in self.kinds.items():
             amounts.add(
                 operation,
-                calls.within(left, top, right, bottom),
-                rows.within(left, starts[1], right, ends[1]),
-                pixels.within(starts[0], starts[1], ends[0], ends[1]),
+                calls.between(*cells),
+                rows.between(cells[0], pixels[1]),
+                all_of_them.between(*pixels),
             )
 
-    def _run(
-        self,
-        amounts: Amounts,
-        starts: tuple[Whole, Whole],
-        ends: tuple[Whole, ...],
-        seen: list[tuple[Whole, Whole]],
-    ) -> None:
+    def _run(self, amounts: Amounts, visible: tuple[Ends, Ends], seen: Stretches, shown: Stretches) -> None:
         """Runs that begin in view, and those that the view's left edge cuts; edge and mirrored cells."""
         begun, goes_on, pixels, held, turned = self.runs
-        box = (starts[0], starts[1], ends[0], ends[1])
-        count = begun.within(*box) + goes_on.within(starts[0], starts[1], starts[0] + 1, ends[1])
-        amounts.add("run", count, count, pixels.within(*box))
-        visible = (seen[0][0], seen[1][0], seen[0][1], seen[1][1])
-        inner = [self._uncut(starts[axis], ends[axis], axis, seen[axis]) for axis in (0, 1)]
-        whole = (inner[0][0], inner[1][0], inner[0][1], inner[1][1])
-        amounts.add("edge-run", held.within(*visible) - held.within(*whole))
-        amounts.add("turned-run", turned.within(*whole))
+        across, down = self._ends(self.pixels, shown)
+        edge = self.pixels[0].ends(shown[0][0], shown[0][0] + 1)
+        count = begun.between(across, down) + goes_on.between(edge, down)
+        amounts.add("run", count, count, pixels.between(across, down))
+        inner = [self._uncut(*shown[axis], axis, seen[axis]) for axis in (0, 1)]
+        whole = self._ends(self.counted, inner)
+        amounts.add("edge-run", held.between(*visible) - held.between(*whole))
+        amounts.add("turned-run", turned.between(*whole))
 
     def _uncut(self, start: Whole, end: Whole, axis: int, seen: tuple[Whole, Whole]) -> tuple[Whole, Whole]:
         """Return the cells of those in view along an axis that are wholly in view."""

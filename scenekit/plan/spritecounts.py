@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from scenekit.images.reduced import ReducedArt
 from scenekit.model.scene import Placed
-from scenekit.motion.tracks import looks_along, places_along
+from scenekit.motion.tracks import longest_animation, places_along, rows_along
 from scenekit.motion.waking import FAR, own_ticks
 from scenekit.plan.amounts import Amounts
 from scenekit.plan.areas import Areas
@@ -58,6 +58,7 @@ class SpriteCounts:
         frames = planner.pieces.frames
         rows = [self._shape(number, flip) for number in range(len(frames)) for flip in range(4)]
         self.shapes = np.array(rows, dtype=np.int64).reshape(-1, 6)
+        self.left, self.top, self.wide, self.high = np.ascontiguousarray(self.shapes[:, :4].T)
         self.kinds = np.array([self._kind(look) for look in range(len(rows))], dtype=np.int64)
         counts = (planner.run_counts, planner.run_pixels)
         drawn = [0 if planner.scheme.copies else 1 if row[4] != EMPTY else 0 for row in rows]
@@ -99,16 +100,18 @@ class SpriteCounts:
         x, y = places_along(placed.path, placed.at, own)
         if placed.moves_with != "screen":
             across, down = scrolls[self.planner.scene.plane_number(placed.moves_with)]
-            x, y = np.where(asleep, FAR, x - across), np.where(asleep, FAR, y - down)
-        return looks, x + self.shapes[looks, 0], y + self.shapes[looks, 1]
+            x, y = x - across, y - down
+            if placed.asleep:
+                x[asleep], y[asleep] = FAR, FAR
+        return looks, x + self.left.take(looks), y + self.top.take(looks)
 
     def add_drawn(self, amounts: Amounts, looks: Whole, x: Whole, y: Whole, view: View) -> None:
         """Add what drawing looks takes whose left top corners are at x, y in the view, or in boxes."""
-        wide, high = self.shapes[looks, 2], self.shapes[looks, 3]
+        wide, high = self.wide.take(looks), self.high.take(looks)
         shown_w = np.minimum(x + wide, view[0]) - np.maximum(x, 0)
         shown_h = np.minimum(y + high, view[1]) - np.maximum(y, 0)
         seen = (shown_w > 0) & (shown_h > 0)
-        kinds = self.kinds[looks]
+        kinds = self.kinds.take(looks)
         amounts.add("piece", (seen if self.planner.changes else kinds != EMPTY).astype(np.int64))
         if self.planner.scheme.copies:
             rows = shown_h * seen
@@ -126,13 +129,14 @@ class SpriteCounts:
     def _looks(self, placed: Placed, ticks: Whole) -> Whole:
         """Return the look that a sprite has at ticks."""
         planner, sprite = self.planner, self.planner.project.sprite(placed.sprite)
-        animations, steps, flips = looks_along(sprite, placed, ticks, self.tables[placed.name])
-        longest = max(len(animation.steps) for animation in sprite.animations)
-        frames = np.zeros((len(sprite.animations), longest), dtype=np.int64)
-        for number, animation in enumerate(sprite.animations):
+        table, longest = self.tables[placed.name], longest_animation(sprite)
+        looks = np.zeros((len(table.changes), longest), dtype=np.int64)
+        for row, (_, number, flip) in enumerate(table.changes):
+            animation = sprite.animations[number]
             for place, step in enumerate(animation.steps):
-                frames[number, place] = planner.numbers[animation.sheet, step.frame]
-        return np.asarray(4 * frames[animations, steps] + flips, dtype=np.int64)
+                looks[row, place] = 4 * planner.numbers[animation.sheet, step.frame] + (flip ^ step.flip)
+        rows, steps = rows_along(sprite, ticks, table)
+        return looks.ravel().take(rows * longest + steps)
 
     def _add_copies(self, amounts: Amounts, kinds: Whole, seen: Seen, rows: Whole, pixels: Whole) -> None:
         present = np.flatnonzero(np.bincount(kinds + 1, minlength=4)) - 1

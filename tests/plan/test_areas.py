@@ -5,7 +5,7 @@ import random
 import numpy as np
 import pytest
 
-from scenekit.plan.areas import Areas
+from scenekit.plan.areas import Areas, Axis
 
 
 def plain(grid, widths, heights, wrap, box):
@@ -30,7 +30,7 @@ def test_sums_equal_adding_up(seed):
     widths = [1 if even else chosen.randint(1, 5) for _ in range(shape[1])]
     heights = [1 if even else chosen.randint(1, 5) for _ in range(shape[0])]
     wrap = (chosen.random() < 0.5, chosen.random() < 0.5)
-    areas = Areas(grid, None if even else widths, None if even else heights, wrap)
+    areas = Areas(grid, Axis(widths, wrap[0]), Axis(heights, wrap[1]))
     boxes = []
     for _ in range(40):
         left, top = chosen.randint(-30, 30), chosen.randint(-30, 30)

@@ -31,11 +31,9 @@ def test_many_pictures_are_as_each_alone(seed: int) -> None:
         apart.append((who, tuple(chosen.integers(-9, 60, (4, len(who))))))
     changed = ~np.all([part[0] == part[1] for part in (x, y, w, h, looks)], axis=0)
     sprites_then = Moved(
-        changed=changed.T,
-        x=x.swapaxes(1, 2),
-        y=y.swapaxes(1, 2),
-        looks=np.arange(w.size).reshape(w.shape).swapaxes(1, 2),
-        sizes=np.stack([w.ravel(), h.ravel()], axis=1).astype(np.int32),
+        changed=changed,
+        before=(x[0], y[0], x[0] + w[0], y[0] + h[0]),
+        now=(x[1], y[1], x[1] + w[1], y[1] + h[1]),
     )
     found = changes_along(VIEW, (moved[0], moved[1]), sprites_then, apart)
     for place in range(PICTURES):
