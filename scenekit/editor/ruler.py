@@ -39,8 +39,8 @@ def ruler_width(desk: Desk) -> float:
 
 
 def has_names(desk: Desk) -> bool:
-    """Say whether there is room for names beside the ruler."""
-    return ruler_width(desk) >= desk.ui.px(RULER_WIDTH)
+    """Say whether names stand beside the ruler: there is room, and not too many refreshes before them."""
+    return bool(desk.local.get("ruler-named", False))
 
 
 def draw_ruler(desk: Desk, layout: Layout) -> None:
@@ -196,6 +196,7 @@ def _labels(desk: Desk, layout: Layout, columns: int, first: float, period: floa
     room = x + w - left - 12
     gap = ui.px(LABEL)
     most = max(3, min(14, int(h / gap) - 2) // columns)
+    desk.local["ruler-named"] = room >= ui.px(34)
     if room < ui.px(34):
         return
     stretches = desk.local["ruler-rested"]

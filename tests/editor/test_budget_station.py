@@ -7,9 +7,11 @@ import pytest
 
 from scenekit.build import run_stages
 from scenekit.costs.estimate import estimate
+from scenekit.editor.history import Edit
+from scenekit.editor.ruler import has_names
 from scenekit.editor.whatif import Figures, memory_steps, read_view
 from scenekit.errors import ProjectError
-from scenekit.model.edits import put_target
+from scenekit.model.edits import put_scene, put_target
 from scenekit.model.store import load, save
 
 
@@ -141,3 +143,20 @@ def scroll(hand) -> None:
     hand.frame(1)
     hand.post(pygame.MOUSEWHEEL, x=0, y=-1)
     hand.frame(3)
+
+
+def test_what_has_no_name_beside_the_ruler_is_listed_below(hand):
+    desk = hand.window.desk
+    session = desk.session
+    session.station = "budget"
+    settled(hand)
+    assert has_names(desk), "one refresh: names stand beside it"
+    scene = session.scene
+    slow = replace(scene, planes=tuple(replace(plane, tile=(4, 4)) for plane in scene.planes))
+    session.apply(Edit(document=put_scene(session.document, slow), label="small tiles"))
+    settled(hand)
+    assert desk.local["ruler-rested"][-1].end_ms > 2 * float(desk.product.mode.timing.period_ms)
+    assert not has_names(desk), "three refreshes leave no room for them"
+    session.undo()
+    settled(hand)
+    assert has_names(desk)

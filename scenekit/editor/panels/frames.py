@@ -10,6 +10,7 @@ from scenekit.editor.parts.framefields import NARROW, draw_fields
 from scenekit.editor.parts.frameshapes import dragged, draw_neighbours, draw_shapes, framed
 from scenekit.editor.ui import Column
 from scenekit.model.sprites import Frame, Sheet
+from scenekit.model.usage import frames_in_use
 
 LIST_WIDTH = 176
 ROW_PX = 44
@@ -56,13 +57,8 @@ def _list(desk: Desk, sheet: Sheet, box: Box, scroll: float) -> None:
     ui, session = desk.ui, desk.session
     row = ui.px(ROW_PX)
     x, y, w, h = box
-    used = {
-        step.frame
-        for sprite in session.document.sprites
-        for a in sprite.animations
-        if a.sheet == sheet.name
-        for step in a.steps
-    }
+    document = session.document
+    used = desk.remember("frames-in-use", lambda: frames_in_use(document), document)
     like = likeness(desk, sheet)
     for number, frame in enumerate(sheet.frames):
         top = y + number * row - scroll
@@ -72,9 +68,9 @@ def _list(desk: Desk, sheet: Sheet, box: Box, scroll: float) -> None:
         felt = ui.row(f"frame:{frame.name}", place, chosen=frame.name in session.chosen.frames)
         side = ui.px(40 if w > ui.px(150) else 30)
         left, room = x + 6 + side + ui.px(8), w - side - ui.px(28)
-        draw_frame(desk, sheet, frame.name, (x + 6, top + 3, side, row - 6))
+        draw_frame(desk, sheet, frame.name, (x + 6, top + 3, side, row - 6), trimmed=True)
         ui.text(left, top + row / 2 - ui.px(7), frame.name, room=room)
-        words = f"{frame.box[2]} x {frame.box[3]}" + ("" if frame.name in used else ", unused")
+        words = f"{frame.box[2]} x {frame.box[3]}" + ("" if (sheet.name, frame.name) in used else ", unused")
         if frame.name in like:
             words = f"= {like_words(like[frame.name])}"
         ui.text(left, top + row / 2 + ui.px(9), words, "small", ui.look.quiet, room=room)

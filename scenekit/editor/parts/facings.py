@@ -42,9 +42,8 @@ def draw_wheel(desk: Desk, column: Column, sprite: Sprite, animation: Animation)
             sheet = next((s for s in session.document.sheets if s.name == shown.sheet), None)
             still = desk.settings.still
             step = shown.steps[0 if still else step_at(shown, session.playing.tick)]
-            draw_frame(
-                desk, sheet, step.frame, (box[0] + 3, box[1] + 3, side - 6, side - 6), flip ^ step.flip
-            )
+            place = box[0] + 3, box[1] + 3, side - 6, side - 6
+            draw_frame(desk, sheet, step.frame, place, flip ^ step.flip, trimmed=True)
         else:
             ui.text(box[0] + side / 2, box[1] + side / 2, facing, "small", ui.look.quiet, anchor="middle")
         ui.frame(

@@ -40,9 +40,8 @@ def draw_steps(desk: Desk, column: Column, sprite: Sprite, animation: Animation)
         )
         with ui.backend.clipped((box[0], y, box[2], h)):
             ui.fill(box, ui.look.hover if chosen else ui.look.sheet)
-            draw_frame(
-                desk, sheet, step.frame, (box[0] + 2, y + 4, max(8, box[2] - 4), h - ui.px(22)), step.flip
-            )
+            place = box[0] + 2, y + 4, max(8, box[2] - 4), h - ui.px(22)
+            draw_frame(desk, sheet, step.frame, place, step.flip, trimmed=True)
             ui.text(
                 box[0] + box[2] / 2,
                 y + h - ui.px(9),
