@@ -15,7 +15,7 @@ from scenekit.slicing.guess_axis import (
 )
 from scenekit.slicing.guess_cells import gapped, merge_contents
 from scenekit.slicing.guess_ground import Ground
-from scenekit.slicing.guess_prior import GUTTER_LIMIT, axis_bits, size_bits
+from scenekit.slicing.guess_prior import GUTTER_LIMIT, aspect_bits, axis_bits, size_bits
 from scenekit.slicing.guess_sides import side
 
 Mask = npt.NDArray[np.bool_]
@@ -109,11 +109,11 @@ def likely_pairs(columns: list[Axis], rows: list[Axis], most: int) -> list[tuple
 
 
 def square_bits(column: Axis, row: Axis) -> float:
-    """Return how much likelier a grid is for square cells, and for equal gutters and margins on both axes.
+    """Return how much likelier a grid is for cells of common shape, and for equal gutters and margins on both axes.
 
     The size of square cells is paid for once.
     """
-    square = size_bits(column.cell) if column.cell == row.cell else 0.0
+    square = size_bits(column.cell) if column.cell == row.cell else -aspect_bits(column.cell, row.cell)
     if irregular(column) or irregular(row):
         square -= IRREGULAR_BITS
     if column.gutter and row.gutter and column.margin != row.margin:

@@ -19,15 +19,17 @@ PARTS = (2, 3, 4)
 LEAST_CELL_PX = 8
 
 
-def smaller_cells(reading: Reading) -> Reading | None:
+def smaller_cells(reading: Reading, price_bits: float = SURPRISE_BITS) -> Reading | None:
     """Return a grid's reading with some lines of cells cut smaller; None where art nowhere asks for it.
 
     Art that comes again half a cell further on, time after time, is a smaller picture's.
+
+    price_bits   the surprise that there are such lines
     """
     grid = reading.grid
     if grid is None or not len(reading.ground.repeats):
         return None
-    boxes, gain, words = reading.boxes, -SURPRISE_BITS, []
+    boxes, gain, words = reading.boxes, -price_bits, []
     for axis, (along, across) in enumerate(((grid.columns, grid.rows), (grid.rows, grid.columns))):
         for place in across.starts().tolist():
             parts, bits = parts_of(reading, along, axis, (place, place + across.cell))

@@ -8,6 +8,8 @@ GUTTER_LIMIT = 8
 MOVED_BITS = 6.0
 LOPSIDED_BITS = 4.0
 """A border on one side of the picture only."""
+ASPECT_BITS = 2.0
+"""What a cell costs that is twice as long as wide, or half."""
 GUTTERS = {0: 0.5, 1: 4.0, 2: 4.0, 4: 6.0, 3: 7.0}
 
 
@@ -76,6 +78,11 @@ def axis_bits(length: int, margin: int, cell: int, gutter: int) -> float:
         + margin_bits(margin, gutter, cell + gutter)
         + fit_bits(length, margin, cell, gutter)
     )
+
+
+def aspect_bits(width: int, height: int) -> float:
+    """Return the surprise of a cell's shape: the longer than wide it is, the rarer."""
+    return ASPECT_BITS * abs(log2(width / height))
 
 
 @lru_cache(maxsize=1 << 14)

@@ -8,7 +8,7 @@ import numpy.typing as npt
 from scenekit.slicing.cut import SliceOptions
 from scenekit.slicing.guess_grid import Hints
 from scenekit.slicing.guess_ground import Ground, grounds
-from scenekit.slicing.guess_halves import smaller_cells
+from scenekit.slicing.guess_halves import SURPRISE_BITS, smaller_cells
 from scenekit.slicing.guess_several import several_sheets
 from scenekit.slicing.guess_sheet import PACKED_BITS, Reading, sheet_readings
 
@@ -16,22 +16,26 @@ Pixels = npt.NDArray[np.uint8]
 
 REGION_PX = 1 << 20
 REGION_DEPTH = 2
+HINTED_PRICE_BITS = 12.0
+"""The surprise of smaller cells in some lines of a sheet whose cell size the user gave."""
 
 
 def readings(pixels: Pixels, options: SliceOptions) -> list[Reading]:
     """Rank the explanations of a sheet, best first."""
     out: list[Reading] = []
-    hinted = bool(options.cell or options.columns or options.rows or options.merge_px)
+    strict = bool(options.columns or options.rows or options.merge_px)
     for ground in grounds(pixels, options.keys):
         if not ground.mask.any():
             continue
         found = sheet_readings(pixels, ground, hints_of(options), options.merge_px)
         out += found
-        if hinted or not found or ground.kind == "none" or ground.mask.size > REGION_PX:
+        if strict or not found or ground.kind == "none" or ground.mask.size > REGION_PX:
             continue
-        whole = max(found, key=lambda reading: reading.bits)
-        smaller = smaller_cells(whole)
+        whole = max(found, key=lambda reading: (obedience(reading, options), reading.bits))
+        smaller = smaller_cells(whole, HINTED_PRICE_BITS if options.cell else SURPRISE_BITS)
         out += [smaller] if smaller is not None else []
+        if options.cell:
+            continue
         if whole.grid is not None or whole.bits <= PACKED_BITS:
             several = several_sheets(pixels, ground, whole, REGION_DEPTH)
             out += [several] if several is not None else []
@@ -60,7 +64,7 @@ def obedience(reading: Reading, options: SliceOptions) -> float:
     """Return how well a reading keeps to the hints: hints go before evidence."""
     score = 0.0
     if options.cell or options.columns or options.rows:
-        score += reading.grid is not None
+        score += reading.method != "islands"
     if options.merge_px:
         score += reading.distance == options.merge_px
     if options.count:
