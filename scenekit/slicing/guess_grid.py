@@ -109,7 +109,7 @@ def likely_pairs(columns: list[Axis], rows: list[Axis], most: int) -> list[tuple
 
 
 def square_bits(column: Axis, row: Axis) -> float:
-    """Return how much likelier a grid is for cells of common shape, and for equal gutters and margins on both axes.
+    """Return how much likelier a grid is for cells of common shape, equal gutters and equal margins.
 
     The size of square cells is paid for once.
     """

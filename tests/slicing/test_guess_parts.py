@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from scenekit.slicing.guess_axis import Axis, axis_candidates
 from scenekit.slicing.guess_grid import GridReading, grids
 from scenekit.slicing.guess_ground import Ground, grounds
+from scenekit.slicing.guess_prior import aspect_bits
 from scenekit.slicing.guess_several import LOOK_PX, MOST_LOOKED_PX, Looks, alike, cell_further, several_sheets
 from scenekit.slicing.guess_sheet import Reading
 
@@ -152,3 +153,22 @@ def test_a_part_is_read_once() -> None:
     assert looks.best(sheet, ground, (0, 0)) is first
     assert looks.left == left
     assert looks.within((5, 0)).best(sheet, ground, (-5, 0)) is first
+
+
+def strip_of(rng: np.random.Generator, count: int, width: int, height: int) -> Pixels:
+    """Draw figures of one kind side by side, each with its own small changes."""
+    sheet = np.zeros((height, count * width, 4), np.uint8)
+    for column in range(count):
+        part = sheet[:, column * width : (column + 1) * width]
+        part[3 : height - 2, 2 : width - 2, :3] = rng.integers(90, 110, (height - 5, width - 4, 3))
+        part[3 : height - 2, 2 : width - 2, 3] = 255
+    return sheet
+
+
+def test_of_cells_nothing_else_tells_apart_those_of_common_shape_are_likelier() -> None:
+    assert aspect_bits(16, 16) == 0
+    assert aspect_bits(16, 32) == aspect_bits(32, 16) == aspect_bits(48, 24)
+    assert aspect_bits(15, 36) > aspect_bits(15, 20) > 0
+    strip = strip_of(np.random.default_rng(3), 9, 20, 40)
+    best = grids(strip, grounds(strip)[0])[0]
+    assert (best.columns.cell, best.rows.cell) == (20, 40)  # what is seen goes before shape

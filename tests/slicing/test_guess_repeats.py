@@ -1,6 +1,7 @@
 """Art that comes again as evidence for the size of cells, on sheets drawn by code."""
 
 import numpy as np
+import pytest
 from numpy.typing import NDArray
 
 from scenekit.slicing.cut import SliceOptions
@@ -57,7 +58,8 @@ def tiles(rng: np.random.Generator, cell: int, columns: int, rows: int) -> Pixel
     return sheet
 
 
-def test_a_row_of_half_cells_in_a_grid_is_cut_by_its_own() -> None:
+def row_of_half_cells() -> Pixels:
+    """Draw rows of tiles of 32 px, the fourth with 20 of 16 px."""
     rng = np.random.default_rng(4)
     sheet = np.zeros((5 * 32, 10 * 32, 4), np.uint8)
     sheet[: 3 * 32] = tiles(rng, 32, 10, 3)
@@ -67,9 +69,20 @@ def test_a_row_of_half_cells_in_a_grid_is_cut_by_its_own() -> None:
         small = base.copy()
         small[2:5, column % 9 : column % 9 + 3, :3] = 250
         sheet[96:112, column * 16 : column * 16 + 16] = small
-    cut = cut_guess(sheet, SliceOptions())
+    return sheet
+
+
+@pytest.mark.parametrize("cell", [None, (32, 32)])
+def test_a_row_of_half_cells_in_a_grid_is_cut_by_its_own(cell: tuple[int, int] | None) -> None:
+    cut = cut_guess(row_of_half_cells(), SliceOptions(cell=cell))
     found = {frame.content for frame in cut.frames}
     assert {(column * 16, 96, 16, 16) for column in range(20)} <= found
     assert {(column * 32, row * 32, 32, 32) for column in range(10) for row in (0, 1, 2, 4)} <= found
     assert len(found) == 60
     assert len({frame.name for frame in cut.frames}) == 60
+
+
+def test_a_given_number_of_columns_is_kept_although_a_row_has_half_cells() -> None:
+    cut = cut_guess(row_of_half_cells(), SliceOptions(columns=10, rows=5))
+    assert cut.grid is not None
+    assert (cut.grid.columns, cut.grid.rows) == (10, 5)

@@ -5,7 +5,7 @@ import pytest
 
 from scenekit.slicing.cut import SliceOptions
 from scenekit.slicing.guess import cut_guess
-from scenekit.slicing.guess_shelves import find_shelves
+from scenekit.slicing.guess_shelves import find_shelves, lines_between, widest_first
 
 WIDTH = 300
 GUTTER = 1
@@ -74,3 +74,39 @@ def test_cells_of_one_size_are_no_shelves():
             mask[row * 16 : row * 16 + 15, column * 16 : column * 16 + 15] = True
     assert find_shelves(mask) is None
     assert find_shelves(np.zeros((20, 20), bool)) is None
+
+
+def posts(*places):
+    """Draw a shelf of 20 px with posts that reach its top and its foot; one column each."""
+    shelf = np.zeros((20, max(places) + 1), bool)
+    shelf[:, list(places)] = True
+    return shelf
+
+
+def stretch(*ends):
+    """Return boxes of one height by their first columns and exclusive ends."""
+    return np.array([(start, 0, end, 20) for start, end in ends], np.int64)
+
+
+def test_of_sprites_of_one_height_the_wide_ones_come_first():
+    wide = posts(*range(9), *range(10, 13), *range(14, 17))
+    assert lines_between(wide, 0, 17, 20, 1) == [(9, 10), (13, 14)]
+    assert widest_first(wide, stretch((0, 9), (10, 17)), 1).tolist() == stretch((0, 13), (14, 17)).tolist()
+    rising = posts(*range(4), *range(5, 9), *range(10, 19))
+    assert widest_first(rising, stretch((0, 4), (5, 19)), 1).tolist() == stretch((0, 9), (10, 19)).tolist()
+
+
+def test_lines_between_sprites_leave_their_heights_and_tops():
+    shelf = posts(*range(5), *range(6, 9), *range(10, 15))
+    shelf[:3, 6:9] = False
+    assert lines_between(shelf, 0, 15, 20, 1) == [(5, 6), (9, 10)]
+    shelf[:, 10:15] = False
+    shelf[3:12, 10:15] = True
+    assert lines_between(shelf, 0, 15, 20, 1) == []
+    assert lines_between(shelf, 0, 15, 20, 2) == []
+
+
+def test_sprites_of_other_heights_are_left_alone():
+    shelf = posts(*range(9), *range(10, 13), *range(14, 17))
+    boxes = np.array([(0, 0, 9, 20), (10, 0, 17, 18)], np.int64)
+    assert widest_first(shelf, boxes, 1).tolist() == boxes.tolist()
