@@ -8,12 +8,17 @@ import numpy as np
 from scenekit.calibration.benchmark import Benchmark, Log
 from scenekit.calibration.drift import drift_percent
 from scenekit.calibration.fit import Fit, fit
-from scenekit.calibration.measures import LOOP, Measure
+from scenekit.calibration.measures import LOOP, PIECE, PLANE, Measure
 from scenekit.errors import MachineError
 from scenekit.machines.abilities import OPERATIONS
 from scenekit.machines.cost import Cost
 
 PARTS = ("call", "row", "pixel")
+SPREAD = "spread"
+"""What a pixel takes more where many pieces fill the whole page than where one is drawn in one place again
+and again, in memory that is near: games do the first, so that prices of pixels hold it."""
+
+SPREADING = ("run", "blit", "blit-keyed", "blit-flipped")
 ALWAYS_OFF = 0.03
 """Share of a time by which runs of the same thing differ anyway; keeps long runs from ruling the fit."""
 
@@ -130,20 +135,25 @@ def _timed_us(log: Log) -> tuple[list[float], list[float]]:
 def _columns(rows: Sequence[Measure]) -> list[tuple[str, str]]:
     used = {key for row in rows for key, _ in row.work}
     ordered = [(o, part) for o in OPERATIONS for part in PARTS if (o, part) in used]
-    return [(LOOP, "call"), *ordered]
+    spread = {row.kind for row in rows} >= {PIECE, PLANE}
+    return [(LOOP, "call"), *ordered, *([(SPREAD, "pixel")] if spread else [])]
 
 
 def _amount(row: Measure, column: tuple[str, str]) -> float:
     if column[0] == LOOP:
         return 1.0
-    return dict(row.work).get(column, 0.0)
+    work = dict(row.work)
+    if column[0] == SPREAD:
+        return sum(work.get((o, "pixel"), 0.0) for o in SPREADING) if row.kind == PLANE else 0.0
+    return work.get(column, 0.0)
 
 
 def _costs(
     columns: Sequence[tuple[str, str]], done: Fit, source: str
 ) -> tuple[tuple[Cost, ...], tuple[str, ...]]:
     costs, unknown = [], []
-    for operation in dict.fromkeys(name for name, _ in columns if name != LOOP):
+    more, more_error = _spread(columns, done)
+    for operation in dict.fromkeys(name for name, _ in columns if name not in (LOOP, SPREAD)):
         figures, errors = [], []
         for part in PARTS:
             known = (operation, part) in columns
@@ -153,6 +163,8 @@ def _costs(
         if not np.isfinite(errors).all():
             unknown.append(operation)
             continue
+        if operation in SPREADING:
+            figures[2], errors[2] = figures[2] + more, float(np.hypot(errors[2], more_error))
         if not any(figures):
             figures[0] = max(errors[0] / 10, 1e-6)
         costs.append(
@@ -166,6 +178,14 @@ def _costs(
             )
         )
     return tuple(costs), tuple(unknown)
+
+
+def _spread(columns: Sequence[tuple[str, str]], done: Fit) -> tuple[float, float]:
+    """Return what a pixel takes more where pieces fill the page, and its standard error; 0 where not told."""
+    number = next((n for n, (name, _) in enumerate(columns) if name == SPREAD), -1)
+    if number < 0 or not np.isfinite(done.standard_errors[number]):
+        return 0.0, 0.0
+    return float(done.values[number]), float(done.standard_errors[number])
 
 
 def _rounded(value: float) -> float:

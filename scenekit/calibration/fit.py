@@ -15,6 +15,9 @@ OUTLIER = 4.0
 MOST_OUTLIERS = 0.1
 """Largest share of rows that may be left out."""
 
+ALONE = 0.7
+"""Leverage from which a row says by itself, more than all others, what some cost is; such a row stays."""
+
 DEPENDENT = 1e-12
 REFINEMENTS = 8
 
@@ -76,11 +79,12 @@ def fit(
     while True:
         values, scatter, errors, inverse = _solve(matrix[kept], wanted[kept], weight[kept], bounded)
         residuals = wanted - _product(matrix, values)
-        studentised = _studentised(matrix, weight, residuals, scatter, inverse, kept)
+        leverage = _leverage(matrix, weight, inverse)
+        studentised = _studentised(weight, leverage, residuals, scatter, matrix.shape[1], kept)
         left_out = int((~kept).sum())
-        worst = int(np.argmax(np.where(kept, np.abs(studentised), -1.0)))
+        worst = int(np.argmax(np.where(kept & (leverage < ALONE), np.abs(studentised), -1.0)))
         room = left_out + 1 <= MOST_OUTLIERS * len(wanted) and kept.sum() - 1 > matrix.shape[1]
-        if not drop_outliers or not room or abs(studentised[worst]) <= OUTLIER:
+        if not drop_outliers or not room or leverage[worst] >= ALONE or abs(studentised[worst]) <= OUTLIER:
             break
         kept[worst] = False
     return Fit(
@@ -179,22 +183,26 @@ def _product(matrix: Floats, values: Floats) -> Floats:
     return np.asarray(matrix.astype(np.longdouble) @ values.astype(np.longdouble), dtype=np.float64)
 
 
+def _leverage(matrix: Floats, weight: Floats, inverse: Floats) -> Floats:
+    """Return how much each row rules the fit at its own place, 0 to 1."""
+    weighted = matrix * weight[:, None]
+    return np.asarray(np.maximum(np.einsum("ij,jk,ik->i", weighted, inverse, weighted), 0.0))
+
+
 def _studentised(
-    matrix: Floats,
     weight: Floats,
+    leverage: Floats,
     residuals: Floats,
     scatter: float,
-    inverse: Floats,
+    columns: int,
     kept: NDArray[np.bool_],
 ) -> Floats:
     """Return weighted residuals over their standard deviations, each without the row itself."""
-    weighted = matrix * weight[:, None]
-    leverage = np.einsum("ij,jk,ik->i", weighted, inverse, weighted)
-    leverage = np.where(kept, np.clip(leverage, 0.0, 1.0 - 1e-9), -np.maximum(leverage, 0.0))
+    leverage = np.where(kept, np.minimum(leverage, 1.0 - 1e-9), -leverage)
     if scatter <= 0:
         return np.zeros(len(residuals))
     inner = residuals * weight / (scatter * np.sqrt(1 - leverage))
-    freedom = int(kept.sum()) - matrix.shape[1]
+    freedom = int(kept.sum()) - columns
     spread = np.maximum(freedom - inner**2, 1e-9) / max(freedom - 1, 1)
     outer = inner / np.sqrt(spread)
     return np.asarray(np.where(kept & (freedom > 1), outer, inner), dtype=np.float64)

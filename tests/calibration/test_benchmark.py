@@ -25,7 +25,7 @@ from scenekit.calibration.benchmark import (
 )
 from scenekit.calibration.benchscene import bench_build
 from scenekit.calibration.costs import calibrate
-from scenekit.calibration.measures import STEP
+from scenekit.calibration.measures import PLANE, STEP
 from scenekit.calibration.profiles import measured_profile
 from scenekit.calibration.scenetime import foretell, timing_program
 from scenekit.costs.pricing import price_amounts
@@ -44,6 +44,7 @@ from scenekit.plan.stepwork import step_counts
 from scenekit.programs.parts import COUNTED, counters, reset_counts
 from scenekit.routines.language import Call, Name, Number, Statement, Word
 
+COPIES = ("blit", "blit-keyed", "blit-flipped")
 RECORD = "measured: 2026-03-01, a test"
 
 
@@ -72,8 +73,11 @@ def invented(
     noise: float = 0.0,
     seed: int = 1,
     changed: Mapping[str, Cost] | None = None,
+    far_us: float = 0.0,
 ) -> list[int]:
-    """Return the log of a machine that costs what the profile of the target says, or what is changed."""
+    """Return the log of a machine that costs what the profile of the target says, or what is changed; and so
+    much more for each pixel that planes copy.
+    """
     chosen = random.Random(seed)
     prices = {**bench.build.machine.costs_in(bench.build.mode.name), **(changed or {})}
     said = [0, bench.identity, grain, checksum(0, bench.identity, grain)]
@@ -86,6 +90,8 @@ def invented(
                 a * prices[o].per_call_us + b * prices[o].per_row_us + c * prices[o].per_pixel_us
                 for o, (a, b, c) in work.items()
             )
+            if measure.kind == PLANE:
+                time_us += far_us * sum(a for (o, part), a in measure.work if o in COPIES and part == "pixel")
             time_us *= 1 + abs(chosen.gauss(0, noise))
             turns = 2
             while turns * time_us < 200_000:
@@ -333,3 +339,16 @@ def test_pages_hold_the_picture_of_the_update_before(tmp_path: Path) -> None:
 
 def without_shares(build: Build) -> dict[str, Cost]:
     return {o: c for o, c in build.machine.costs_in(build.mode.name).items() if not c.share_percent}
+
+
+def test_pixels_all_over_the_page_cost_more_than_in_one_place(board: Benchmark) -> None:
+    """What planes take more for each pixel belongs to the price of pixels, not to that of their rows."""
+    far_us = 0.02
+    done = calibrate(board, read_log(board, invented(board, far_us=far_us)), RECORD)
+    assert done.residual_percent < 1
+    prices = board.build.machine.costs_in(board.build.mode.name)
+    for cost in done.costs:
+        if cost.operation in COPIES:
+            assert cost.per_pixel_us == pytest.approx(prices[cost.operation].per_pixel_us + far_us, rel=0.05)
+        if cost.operation in ("row", "cell", "plane"):
+            assert cost.per_call_us == pytest.approx(prices[cost.operation].per_call_us, rel=0.05)

@@ -135,3 +135,13 @@ def test_a_column_like_another_has_no_known_cost() -> None:
 def test_bad_input_is_said_in_words(matrix: Any, target: Any, words: str) -> None:
     with pytest.raises(MachineError, match=words):
         fit(names(2), matrix, target)
+
+
+def test_the_row_that_tells_most_of_a_cost_is_not_left_out() -> None:
+    """A thing takes twice as long with another one as alone; the one row of it alone still counts."""
+    together = [[10.0, number] for number in range(1, 13)]
+    times = [*(50.0 + 6.0 * number for number in range(1, 13)), 3.0]
+    rows = [*together, [0.0, 1.0]]
+    found = fit(names(2), rows, times, 1 / (0.03 * np.array(times)), drop_outliers=True)
+    assert found.outliers == ()
+    assert found.values[1] < 4.0
