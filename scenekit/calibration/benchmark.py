@@ -187,14 +187,19 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
         raise MachineError(
             f"log: of benchmark {head[0]}, not of {bench.identity}; write the benchmark for this target again"
         )
-    still = bool(runs) and not any(took for done in runs.values() for _, took in done)
-    if still or (head is not None and head[1] <= 0 and not runs):
+    longest = max((took for done in runs.values() for _, took in done), default=0)
+    if longest == 0 and (runs or backwards or (head is not None and head[1] <= 0)):
         raise MachineError(
             "log: the clock stood still or ran backwards, so that nothing was timed; "
             "the dialect's word clock must count thousandths of a second"
         )
     if not runs:
         raise MachineError("log: no record in it; send what the program reported, line by line")
+    if head is not None and head[1] > longest:
+        raise MachineError(
+            f"log: a clock that goes in steps of {head[1]} ms; its longest run took {longest} ms, so that "
+            "nothing was timed"
+        )
     came = {number for number, _, _ in seen}
     missing = tuple(number for number in range(1, last + 1) if number not in came)
     notes = _log_notes(missing, last, backwards, twice)

@@ -216,6 +216,21 @@ def test_a_clock_that_stands_still_ends_the_program(board: Benchmark, tmp_path: 
         read_log(board, machine.said)
 
 
+def test_a_clock_that_always_runs_backwards_is_refused(runs: Benchmark) -> None:
+    said = invented(runs)
+    for at in range(4, len(said), 4):
+        said[at + 2], said[at + 3] = -said[at + 2], checksum(said[at], said[at + 1], -said[at + 2])
+    with pytest.raises(MachineError, match="the clock stood still or ran backwards"):
+        read_log(runs, said)
+
+
+def test_a_clock_coarser_than_any_run_is_refused(runs: Benchmark) -> None:
+    said = invented(runs)
+    said[2], said[3] = 900_000, checksum(0, runs.identity, 900_000)
+    with pytest.raises(MachineError, match="steps of 900000 ms"):
+        read_log(runs, said)
+
+
 def test_a_log_of_no_time_at_all_is_refused(runs: Benchmark) -> None:
     said = invented(runs)
     for at in range(4, len(said), 4):
