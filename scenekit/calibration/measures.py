@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from scenekit.build import Build
-from scenekit.plan.schemes import BLIT
 from scenekit.plan.stepwork import step_counts
 from scenekit.plan.work import Work
 
@@ -95,7 +94,7 @@ def _pieces(build: Build) -> Iterator[Measure]:
     view_w, view_h = planner.view
     tiles = [next(cell // 4 for cell in cells if cell >= 0) for cells in pieces.maps]
     frames = range(pieces.tiles, len(pieces.pictures))
-    flips = sorted(build.abilities.flips) if build.scheme is BLIT else [0, 1, 2, 3]
+    flips = sorted(build.abilities.flips) if build.scheme.copies else [0, 1, 2, 3]
     if build.scheme.copies:
         yield _measure(PIECE, (frames[0], view_w + 8, 8, 0), (_work("piece"),), "piece out of view")
     for piece in (*dict.fromkeys(tiles), *frames):

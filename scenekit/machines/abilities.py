@@ -47,6 +47,9 @@ tick, and sound as a share of all time."""
 DRAWING = OPERATIONS[:9]
 """Operations that a machine has or has not."""
 
+ABLE = tuple(operation for operation in DRAWING if operation != "page")
+"""Operations that cost something only where a machine has them; a picture begins and ends on one page too."""
+
 ROUTINE_WORK = OPERATIONS[9:-2]
 """What the interpreted routines do beside drawing: a plane, a row of its cells, a cell walked over; a plane
 whose map stays in a file looked at, what a row costs more because of that, a cell read from the file; a

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import TypeVar
 
 from scenekit.errors import MachineError
-from scenekit.machines.abilities import DRAWING, FLIPS, IMAGE_FORMATS, OPERATIONS, Abilities
+from scenekit.machines.abilities import ABLE, DRAWING, FLIPS, IMAGE_FORMATS, OPERATIONS, Abilities
 from scenekit.machines.cost import MAX_US, PROVENANCES, Cost
 from scenekit.machines.fields import Fields
 from scenekit.machines.machine import DisplayMode, Machine, Storage
@@ -239,7 +239,7 @@ def _check_prices(where: str, machine: Machine) -> None:
         for memory in (price.source, price.destination):
             if memory and memory not in memories:
                 raise MachineError(f"{where}: cost of {price.operation}: no memory {memory!r}")
-        if price.operation in DRAWING and price.operation not in machine.abilities.words:
+        if price.operation in ABLE and price.operation not in machine.abilities.words:
             raise MachineError(f"{where}: cost of {price.operation}: not among the words of abilities")
     keys = {(price.operation, price.mode, price.source, price.destination) for price in machine.prices}
     if len(keys) < len(machine.prices):

@@ -1,8 +1,6 @@
 """Benchmark programs, their logs whole and damaged, and what is fitted to them."""
 
-import random
 import tomllib
-from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -10,6 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from random_scenes import random_project
+from timed_board import COPIES, benchmark, invented
 
 from scenekit.build import Build, run_stages
 from scenekit.calibration.benchmark import (
@@ -21,11 +20,9 @@ from scenekit.calibration.benchmark import (
     read_log,
     read_numbers,
     spell_program,
-    write_benchmark,
 )
-from scenekit.calibration.benchscene import bench_build
 from scenekit.calibration.costs import calibrate
-from scenekit.calibration.measures import PLANE, STEP
+from scenekit.calibration.measures import STEP
 from scenekit.calibration.profiles import measured_profile
 from scenekit.calibration.scenetime import foretell, timing_program
 from scenekit.costs.pricing import price_amounts
@@ -37,24 +34,12 @@ from scenekit.machines.abilities import OPERATIONS
 from scenekit.machines.cost import Cost
 from scenekit.machines.machine import Machine
 from scenekit.machines.profile import PROFILES_FOLDER, machine_from_table
-from scenekit.model.project import Project
-from scenekit.model.target import Target
 from scenekit.plan.counting import Counter
 from scenekit.plan.stepwork import step_counts
 from scenekit.programs.parts import COUNTED, counters, reset_counts
 from scenekit.routines.language import Call, Name, Number, Statement, Word
 
-COPIES = ("blit", "blit-keyed", "blit-flipped")
 RECORD = "measured: 2026-03-01, a test"
-
-
-def benchmark(folder: Path, machine: str, mode: str, dialect: str, repeats: int = 2) -> Benchmark:
-    folder.mkdir(parents=True)
-    target = Target(name="t", machine=machine, mode=mode, dialect=dialect)
-    empty = Project(folder=folder / "none", name="none")
-    inner = folder / "bench"
-    inner.mkdir()
-    return write_benchmark(bench_build(empty, target, inner), repeats)
 
 
 @pytest.fixture(scope="module")
@@ -65,41 +50,6 @@ def board(tmp_path_factory: pytest.TempPathFactory) -> Benchmark:
 @pytest.fixture(scope="module")
 def runs(tmp_path_factory: pytest.TempPathFactory) -> Benchmark:
     return benchmark(tmp_path_factory.mktemp("b") / "runs", "brandy-pc", "320x200-colour", "brandy")
-
-
-def invented(
-    bench: Benchmark,
-    grain: int = 1,
-    noise: float = 0.0,
-    seed: int = 1,
-    changed: Mapping[str, Cost] | None = None,
-    far_us: float = 0.0,
-) -> list[int]:
-    """Return the log of a machine that costs what the profile of the target says, or what is changed; and so
-    much more for each pixel that planes copy.
-    """
-    chosen = random.Random(seed)
-    prices = {**bench.build.machine.costs_in(bench.build.mode.name), **(changed or {})}
-    said = [0, bench.identity, grain, checksum(0, bench.identity, grain)]
-    for repeat in range(bench.repeats):
-        for place, measure in enumerate(bench.measures):
-            work: dict[str, list[float]] = {}
-            for (operation, part), amount in measure.work:
-                work.setdefault(operation, [0, 0, 0])[("call", "row", "pixel").index(part)] = amount
-            time_us = 0.5 + sum(
-                a * prices[o].per_call_us + b * prices[o].per_row_us + c * prices[o].per_pixel_us
-                for o, (a, b, c) in work.items()
-            )
-            if measure.kind == PLANE:
-                time_us += far_us * sum(a for (o, part), a in measure.work if o in COPIES and part == "pixel")
-            time_us *= 1 + abs(chosen.gauss(0, noise))
-            turns = 2
-            while turns * time_us < 200_000:
-                turns *= 2
-            took = int(turns * time_us / 1000) // grain * grain
-            number = repeat * len(bench.measures) + place + 1
-            said += [number, turns, took, checksum(number, turns, took)]
-    return said
 
 
 @pytest.mark.parametrize("which", ["board", "runs"])

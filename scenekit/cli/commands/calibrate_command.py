@@ -24,7 +24,11 @@ LARGEST_LOG_BYTES = 4_000_000
 @click.option("--target", help="Target by name; the first when left out.")
 @click.option("--write", type=click.Path(path_type=Path), help="Folder to write the benchmark program into.")
 @click.option(
-    "--from", "logs", multiple=True, type=click.Path(path_type=Path), help="Log to fit; repeatable."
+    "--from",
+    "logs",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    help="Log to fit; repeatable, for parts of a run or for several runs.",
 )
 @click.option(
     "--music",
