@@ -280,10 +280,10 @@ def test_dotted_keys_cannot_take_long(tmp_path: Path) -> None:
     path = tmp_path / "dots.toml"
     path.write_text("\n".join(lines), encoding="utf-8")
     assert path.stat().st_size < LARGEST_FILE_BYTES
-    began = time.perf_counter()
+    began = time.process_time()
     with pytest.raises(MachineError):
         load_machine(path)
-    assert time.perf_counter() - began < 20
+    assert time.process_time() - began < 20
 
 
 def test_unknown_machine_suggests_the_nearest() -> None:

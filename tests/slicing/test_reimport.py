@@ -220,9 +220,9 @@ def test_five_hundred_changed_frames_take_seconds():
     after = {499 - number: art[:, 1:] for number, art in before.items()}
     old, new = sheet(before, 25, 20), sheet(after, 25, 20)
     known = [KnownFrame(name=frame.name, box=frame.box) for frame in cells(old).frames]
-    start = time.perf_counter()
+    start = time.process_time()
     reimport = match_frames(old, known, new, cells(new))
-    assert time.perf_counter() - start < 20
+    assert time.process_time() - start < 20
     right = sum(
         match.new is not None and match.new[0] == (24 - column) * CELL and match.new[1] == (19 - row) * CELL
         for match in reimport.matches[:500]
