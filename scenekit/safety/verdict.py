@@ -63,12 +63,15 @@ class FlashReport:
         return tuple(self._finding(hazard, where, explain) for hazard in self.hazards)
 
     def _finding(self, hazard: Hazard, where: str, explain: Explain | None) -> Finding:
-        cause = explain(hazard.first_tick, hazard.last_tick, hazard.box) if explain else ""
+        cause = ""
+        if explain and hazard.together:  # detail that moves past needs no colours that change
+            cause = explain(hazard.first_tick, hazard.last_tick, hazard.box)
         x, y, width, height = hazard.box
         name = "saturated red comes and goes" if hazard.kind == "red" else "light and dark change"
         text = (
-            f"ticks {hazard.first_tick} to {hazard.last_tick}: {name} 7 times in {hazard.span_ticks} ticks "
-            f"over {hazard.share:.1%} of a 10 degree field, box ({x}, {y}, {width}, {height})"
+            f"ticks {hazard.first_tick} to {hazard.last_tick}: {name} more than 6 times in a second, at the "
+            f"fastest 7 times in {hazard.span_ticks} ticks, over {hazard.share:.1%} of a 10 degree field, "
+            f"box ({x}, {y}, {width}, {height})"
             f"{f', because of {cause}' if cause else ''}; allowed are 6 changes in a second, or 25 % of a "
             f"field; {self._way_out(hazard)}"
         )
