@@ -1,6 +1,6 @@
 """Read a sheet whose packer repeated every sprite's outermost pixels once around it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -85,8 +85,8 @@ def doubled_edges(pixels: Pixels, mask: Mask) -> Doubled | None:
     whole = Piece(ends=tight(mask, whole).ends, ringed=(True, True, True, True))
     drawn = np.where(mask[..., None], pixels, np.uint8(0))
     steps, masks = (steps_of(drawn), steps_of(drawn.swapaxes(0, 1))), (mask, mask.T)
-    boxes: list[Region] = []
-    ringed, waiting, looked_px = 0, [whole], 0
+    whole_ones: list[Piece] = []
+    waiting, looked_px = [whole], 0
     while waiting:
         piece = waiting.pop()
         looked_px += piece.area_px
@@ -106,6 +106,10 @@ def doubled_edges(pixels: Pixels, mask: Mask) -> Doubled | None:
         if cut:
             waiting += [tight(mask, part) for part in cut if art_in(mask, part)]
             continue
+        whole_ones.append(piece)
+    boxes: list[Region] = []
+    ringed = 0
+    for piece in without_cut_rings(steps, mask, whole_ones):
         box, ring = inner(steps, mask, piece)
         ringed += ring and box is not None
         boxes += [box] if box is not None else []
@@ -138,9 +142,10 @@ def tight(mask: Mask, piece: Piece) -> Piece:
     return piece.part(1, top + int(down[0]), top + int(down[-1]) + 1, BARE)
 
 
-def lacks_corners(line: Mask) -> bool:
-    """Say whether a line is drawn but for its two ends."""
-    return bool(line[1:-1].all() and not line[0] and not line[-1])
+def lacks_corners(line: Mask, cut: Pair = (False, False)) -> bool:
+    """Say whether a line is drawn but for its two ends; an end that was cut off may be drawn."""
+    first, last = bool(line[0]), bool(line[-1])
+    return bool(line[1:-1].all()) and cut != (True, True) and first <= cut[0] and last <= cut[1]
 
 
 def seam_lines(steps: Pixels, mask: Mask, piece: Piece, axis: int) -> Floats:
@@ -192,22 +197,55 @@ def gap_parts(mask: Mask, piece: Piece) -> list[Piece]:
     ]
 
 
+def without_cut_rings(steps: tuple[Pixels, Pixels], mask: Mask, pieces: list[Piece]) -> list[Piece]:
+    """Return pieces without rings at a side of the picture where most lack them: it was cut off there."""
+    limits = (0, 0, mask.shape[1], mask.shape[0])
+    out = pieces
+    for side, limit in enumerate(limits):
+        here = [piece for piece in pieces if piece.ends[side] == limit]
+        repeated = [sides_of(steps, mask, piece)[side] for piece in here]
+        if 2 * sum(repeats_once(step) for step, _ in repeated) < len(here):
+            out = [
+                replace(piece, ringed=(*piece.ringed[:side], False, *piece.ringed[side + 1 :]))
+                if piece.ends[side] == limit
+                else piece
+                for piece in out
+            ]
+    return out
+
+
+def repeats_once(step: Pixels) -> bool:
+    """Say whether the outermost line of a side is drawn twice, and the next one is another.
+
+    step   (N, 2) how far its pixels are from those of the next line, and those from the next but one
+    """
+    differing = np.count_nonzero(step, axis=0).tolist()
+    return len(differing) == 2 and differing[0] <= 2 and 2 * differing[1] > len(step)
+
+
+def sides_of(steps: tuple[Pixels, Pixels], mask: Mask, piece: Piece) -> tuple[tuple[Pixels, Mask], ...]:
+    """Return for each side of a piece the steps across its two outermost lines, and the outer one's art."""
+    left, top, right, bottom = piece.ends
+    across, down = steps[0][top:bottom, left : right - 1], steps[1][left:right, top : bottom - 1]
+    return (
+        (across[:, :2], mask[top:bottom, left]),
+        (down[:, :2], mask[top, left:right]),
+        (across[:, ::-1][:, :2], mask[top:bottom, right - 1]),
+        (down[:, ::-1][:, :2], mask[bottom - 1, left:right]),
+    )
+
+
 def inner(steps: tuple[Pixels, Pixels], mask: Mask, piece: Piece) -> tuple[Region | None, bool]:
     """Return a piece without its repeated pixels, None where nothing is left; and whether that is sure.
 
     Where the art is of one colour a repeated line shows only by its missing corners.
     """
     left, top, right, bottom = piece.ends
-    across, down = steps[0][top:bottom, left : right - 1], steps[1][left:right, top : bottom - 1]
-    sides = (
-        (across[:, :2], mask[top:bottom, left]),
-        (down[:, :2], mask[top, left:right]),
-        (across[:, ::-1][:, :2], mask[top:bottom, right - 1]),
-        (down[:, ::-1][:, :2], mask[bottom - 1, left:right]),
-    )
     takes, sure = [], False
-    for ring, (step, drawn) in zip(piece.ringed, sides, strict=True):
-        cornered = lacks_corners(drawn)
+    limits = (0, 0, mask.shape[1], mask.shape[0])
+    cut = [one == two and not ring for one, two, ring in zip(piece.ends, limits, piece.ringed, strict=True)]
+    for side, (step, drawn) in enumerate(sides_of(steps, mask, piece)):
+        ring, cornered = piece.ringed[side], lacks_corners(drawn, (cut[1 - side % 2], cut[3 - side % 2]))
         differing = np.count_nonzero(step, axis=0).tolist()
         taken = (ring or cornered) and len(differing) == 2 and differing[0] <= 2
         takes.append(int(taken))

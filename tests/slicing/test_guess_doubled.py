@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 from scenekit.slicing import guess_doubled
 from scenekit.slicing.cut import SliceOptions
 from scenekit.slicing.guess import cut_guess
-from scenekit.slicing.guess_doubled import Mask, Piece, doubled_edges, seam_lines
+from scenekit.slicing.guess_doubled import Mask, Piece, doubled_edges, lacks_corners, seam_lines
 
 Pixels = NDArray[np.uint8]
 Box = tuple[int, int, int, int]
@@ -99,3 +99,26 @@ def test_thousands_of_like_dots_are_given_up_early(monkeypatch: pytest.MonkeyPat
     assert len(looked) > 64
     assert sum(looked) <= 2 * guess_doubled.MOST_LOOKED * 1024 * 1024
     assert len(looked) < 1000  # else two for each of 128 x 128 dots and more
+
+
+def test_sprites_cut_off_at_the_side_of_the_picture_lose_no_columns_there() -> None:
+    asked = right = 0
+    for seed in range(6):
+        sheet, boxes = doubled_sheet(seed, 8)
+        end = sheet.shape[1] - 24
+        found = doubled_edges(sheet[:, :end], sheet[:, :end, 3] > 0)
+        assert found is not None
+        cut = [(x, y, end, y + h) for x, y, w, h in boxes if x + 3 < end < x + w - 2]
+        asked += len(cut)
+        right += len({tuple(box) for box in found.boxes.tolist()} & set(cut))
+    assert asked > 20
+    assert right >= 0.8 * asked
+
+
+def test_a_line_that_was_cut_off_lacks_one_corner_only() -> None:
+    line = np.array([False, True, True, True, False])
+    assert lacks_corners(line)
+    assert not lacks_corners(line[:-1])
+    assert lacks_corners(line[:-1], (False, True))
+    assert not lacks_corners(line[1:-1], (True, True))
+    assert not lacks_corners(np.array([False, True, False, True]), (False, True))
