@@ -22,9 +22,9 @@ MIXED_MOST_BITS = 8.0
 """Such a reading is hardly surer than that of the part which is no grid."""
 LEAST_OWN_BITS = 6.0
 """So much better than by the whole's cells two parts must be read by their own."""
-LOOK_PX = 1 << 17
+LOOK_PX = 1 << 16
 """What looking at a part costs besides its pixels."""
-MOST_LOOKED_PX = 6 << 20
+MOST_LOOKED_PX = 12 << 20
 """Pixels of parts of one sheet that are read at most, which bounds the time."""
 
 
