@@ -1,6 +1,6 @@
 """Read a sheet whose packer repeated every sprite's outermost pixels once around it."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -50,6 +50,11 @@ class Piece:
     def along(self, axis: int) -> tuple[int, int]:
         """Return where it begins and ends along x or y."""
         return self.ends[axis], self.ends[axis + 2]
+
+    def without_ring(self, side: int) -> "Piece":
+        """Return the piece with one side that does not end with repeated pixels."""
+        left, top, right, bottom = (ring and at != side for at, ring in enumerate(self.ringed))
+        return Piece(ends=self.ends, ringed=(left, top, right, bottom))
 
     def part(self, axis: int, start: int, end: int, ringed: Pair) -> "Piece":
         """Return the stretch from one line of an axis to another; sides that move get the given rings."""
@@ -205,12 +210,7 @@ def without_cut_rings(steps: tuple[Pixels, Pixels], mask: Mask, pieces: list[Pie
         here = [piece for piece in pieces if piece.ends[side] == limit]
         repeated = [sides_of(steps, mask, piece)[side] for piece in here]
         if 2 * sum(repeats_once(step) for step, _ in repeated) < len(here):
-            out = [
-                replace(piece, ringed=(*piece.ringed[:side], False, *piece.ringed[side + 1 :]))
-                if piece.ends[side] == limit
-                else piece
-                for piece in out
-            ]
+            out = [piece.without_ring(side) if piece.ends[side] == limit else piece for piece in out]
     return out
 
 
