@@ -74,7 +74,7 @@ def raster_ruler(
         _column_name(paper, place, column, refreshes, needed)
         _bar(paper, (place + beam, bar), stretches, column, period)
         lane = place + beam + bar
-        room = min(place + pitch - 14 - lane, 260)
+        room = min(place + pitch - 8 - lane, 260)
         _labels(paper, (lane, room), stretches, (column, work, refreshes), period)
     if legend:
         _legend(paper, WIDTH_PX - EDGE_PX - legend + 24, stretches)
@@ -203,7 +203,7 @@ def _labels(
     for (name, spent, _), middle, level in zip(labels, middles, levels, strict=True):
         colour = ALARM if column >= refreshes else INK
         paper.line([(left + 1, middle), (left + 12, level), (left + 17, level)], QUIET)
-        room = width - 22 - paper.length_px(spent, 13) - 10
+        room = width - 22 - paper.length_px(spent, 13) - 6
         paper.text(left + 22, level, paper.fitted(name, room, 13), 13, colour, "lm")
         paper.text(left + width, level, spent, 13, colour, "rm")
     bottom = TOP_PX + COLUMN_PX
