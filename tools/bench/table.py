@@ -202,7 +202,7 @@ def exporting(demo: Project) -> list[Row]:
     first = run_stages(demo, "board", options=options)
     whole = shortest_ms(lambda: run_stages(demo, "board", options=options), 2)
     again = shortest_ms(lambda: run_stages(demo, "board", options=options, shared=first), 2)
-    changed = [rebuilt_ms(options) for _ in range(6)]
+    changed = [rebuilt_ms(options) for _ in range(16)]
     return [
         ("build and export a scene of the demo", [whole], [], ""),
         ("the same when art and colours stay", [again], [], ""),
@@ -257,7 +257,7 @@ def starting() -> list[Row]:
     ]
 
 
-def shortest_starts_ms(*commands: tuple[list[str], str], runs: int = 12) -> list[float]:
+def shortest_starts_ms(*commands: tuple[list[str], str], runs: int = 30) -> list[float]:
     """Return the shortest time of each command; they take turns, so that a busy host is so for all."""
     times = [[started_ms(*command) for command in commands] for _ in range(runs)]
     return [min(each) for each in zip(*times, strict=True)]
