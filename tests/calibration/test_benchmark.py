@@ -218,6 +218,20 @@ def test_too_short_a_log_is_refused(runs: Benchmark) -> None:
         calibrate(runs, read_log(runs, invented(runs)[: 4 * 3]), RECORD)
 
 
+def test_a_machine_with_one_page_can_be_measured_too(tmp_path: Path) -> None:
+    """It ends its pictures as well; a budget without the price of that would stay unknown."""
+    bench = benchmark(tmp_path / "one", "yabasic-pc", "160x100", "yabasic")
+    assert bench.build.abilities.pages == 1
+    page = Cost(operation="page", per_call_us=30.0, provenance=RECORD)
+    said = invented(bench, changed={"page": page})
+    done = calibrate(bench, read_log(bench, said), RECORD)
+    old = (PROFILES_FOLDER / "yabasic-pc.toml").read_text(encoding="utf-8")
+    text = measured_profile(old, done, "mine")
+    machine = machine_from_table("mine", "mine.toml", tomllib.loads(text))
+    assert machine.cost("page") is not None
+    assert bench.build.planner.plan(0)[-1].operation == "page"
+
+
 def test_the_profile_holds_the_costs(runs: Benchmark) -> None:
     done = calibrate(runs, read_log(runs, invented(runs)), RECORD)
     old = (PROFILES_FOLDER / "brandy-pc.toml").read_text(encoding="utf-8")
@@ -237,7 +251,10 @@ def test_what_is_foretold_is_what_the_prices_say(runs: Benchmark) -> None:
     told = foretell(runs.build, runs.build.machine, 1)
     more = foretell(runs.build, runs.build.machine, 3)
     assert 2.5 * told.time_ms < more.time_ms < 3.5 * told.time_ms
-    assert told.half_width_ms == 0
+    prices = tuple(replace(price, standard_errors_us=()) for price in runs.build.machine.prices)
+    exact = replace(runs.build.machine, prices=prices, residual_percent=0.0)
+    assert foretell(runs.build, exact, 1).half_width_ms == 0
+    assert 0.15 < told.half_width_ms / told.time_ms < 0.3  # 1.96 x 7.9 % and 6.2 % of the shipped profile
     files = timing_program(runs.build, 3, 2)
     assert b"time_scene(3,2)" in files["time.bas"]
 
