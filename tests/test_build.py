@@ -114,12 +114,8 @@ def test_bytes_do_not_hang_on_the_hash_seed(project, tmp_path):
 
 
 @pytest.mark.parametrize("target", ["board", "brandy-16"])
-def test_the_demo_builds_the_same_twice_and_fast_enough(demo, target):
-    import time
-
-    started = time.monotonic()
+def test_the_demo_builds_the_same_twice(demo, target):
     first = run_stages(demo, target, options=PLAYING)
-    assert time.monotonic() - started < 3
     assert first.files == run_stages(demo, target, options=PLAYING).files
     assert [finding for finding in first.findings if finding.level == "error"] == []
 
