@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from scenekit.errors import ExportError
-from scenekit.model.store import write_atomically
+from scenekit.model.store import PROJECT_FILE, write_atomically
 
 LEDGER = "scenekit-export.json"
 """The list of files that an export wrote, with the SHA-256 of each."""
@@ -15,8 +15,11 @@ LEDGER = "scenekit-export.json"
 def write_export(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
     """Write files into a folder, made if need be; return the names of those that changed.
 
-    raises   ExportError: a file of that name is not ours or was edited; nothing is written then
+    raises   ExportError: the folder holds a project; a file of that name is not ours or was edited; nothing is
+             written then
     """
+    if (folder / PROJECT_FILE).exists():
+        raise ExportError(f"{folder}: holds a project; give the export a folder of its own")
     for name in files:
         if Path(name).name != name or name == LEDGER:
             raise ValueError(f"{name!r} is no name of an exported file")

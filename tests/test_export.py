@@ -212,3 +212,10 @@ def test_a_link_where_a_file_of_the_user_should_be_is_refused(tmp_path):
     (tmp_path / "game.bas").symlink_to(tmp_path / "elsewhere.bas")
     with pytest.raises(ExportError, match="is a link"):
         check_own(tmp_path, {"game.bas": b"one\n"})
+
+
+def test_a_folder_that_holds_a_project_is_refused(tmp_path):
+    (tmp_path / "project.toml").write_text("", encoding="utf-8")
+    with pytest.raises(ExportError, match="holds a project"):
+        write_export(tmp_path, FIRST)
+    assert [path.name for path in tmp_path.iterdir()] == ["project.toml"]
