@@ -15,8 +15,8 @@ LEDGER = "scenekit-export.json"
 def write_export(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
     """Write files into a folder, made if need be; return the names of those that changed.
 
-    raises   ExportError: the folder holds a project; a file of that name is not ours or was edited; nothing is
-             written then
+    raises   ExportError: the folder holds a project, or a file of that name is not ours or was edited; then
+             nothing is written
     """
     if (folder / PROJECT_FILE).exists():
         raise ExportError(f"{folder}: holds a project; give the export a folder of its own")
