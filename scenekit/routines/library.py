@@ -41,6 +41,8 @@ WIDE = frozenset(
         "clock_last",
         "late_us",
         "refresh_us",
+        "bench_took",
+        "took",
         "left",
         "top",
         "wide",
