@@ -1,7 +1,7 @@
 """Writes a benchmark program in the BASIC of a target, and reads what it reports."""
 
 import zlib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from scenekit.build import Build, spelled_constants
@@ -183,6 +183,27 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
         elif turns > 0:
             seen.add((number, turns, took))
             runs.setdefault((number - 1) % len(bench.measures), []).append((turns, took))
+    _refuse_untimed(bench, head, runs, backwards > 0)
+    came = {number for number, _, _ in seen}
+    missing = tuple(number for number in range(1, last + 1) if number not in came)
+    notes = _log_notes(missing, last, backwards, twice)
+    if head is None:
+        notes.insert(0, "the first record is missing, so that it may be another benchmark's log")
+    return Log(
+        grain_ms=max(0, head[1]) if head is not None else 1,
+        runs={measure: tuple(done) for measure, done in sorted(runs.items())},
+        missing=missing,
+        notes=tuple(notes),
+    )
+
+
+def _refuse_untimed(
+    bench: Benchmark,
+    head: tuple[int, int] | None,
+    runs: Mapping[int, Sequence[tuple[int, int]]],
+    backwards: bool,
+) -> None:
+    """Refuse a log that is another benchmark's, or in which nothing was timed."""
     if head is not None and head[0] != bench.identity:
         raise MachineError(
             f"log: of benchmark {head[0]}, not of {bench.identity}; write the benchmark for this target again"
@@ -200,17 +221,6 @@ def read_log(bench: Benchmark, numbers: Sequence[int]) -> Log:
             f"log: a clock that goes in steps of {head[1]} ms; its longest run took {longest} ms, so that "
             "nothing was timed"
         )
-    came = {number for number, _, _ in seen}
-    missing = tuple(number for number in range(1, last + 1) if number not in came)
-    notes = _log_notes(missing, last, backwards, twice)
-    if head is None:
-        notes.insert(0, "the first record is missing, so that it may be another benchmark's log")
-    return Log(
-        grain_ms=max(0, head[1]) if head is not None else 1,
-        runs={measure: tuple(done) for measure, done in sorted(runs.items())},
-        missing=missing,
-        notes=tuple(notes),
-    )
 
 
 def _log_notes(missing: Sequence[int], last: int, backwards: int, twice: int) -> list[str]:

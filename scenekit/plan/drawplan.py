@@ -12,6 +12,7 @@ from scenekit.motion.parallax import camera_at, shown_scroll
 from scenekit.motion.shown import Looks, Shown
 from scenekit.plan.changes import Seen
 from scenekit.plan.changework import changed_work
+from scenekit.plan.copywork import copy_work
 from scenekit.plan.coverwork import Covers
 from scenekit.plan.mapwork import map_work
 from scenekit.plan.panelwork import border_work, fill_work, item_boxes, item_frames
@@ -212,7 +213,7 @@ class DrawPlanner:
         """Return the work of drawing the cells that the view shows."""
         cells = self.maps[number][np.ix_([r for r, *_ in rows], [c for c, *_ in columns])]
         if self.scheme.copies:
-            return self._copies(cells, rows, columns)
+            return copy_work(cells, self.solid, rows, columns)
         whole = np.outer([not cut for _, _, _, cut in rows], [not cut for _, _, _, cut in columns])
         inner = cells[whole & (cells != EMPTY)] // 4
         count = int(self.run_counts[inner].sum())
@@ -224,21 +225,6 @@ class DrawPlanner:
             cell = int(cells[row, column])
             parts += self.piece_work(cell // 4, columns[column][1], rows[row][1], cell % 4, view)
         return parts
-
-    def _copies(self, cells: Whole, rows: list[Line], columns: list[Line]) -> list[Work]:
-        """Return the work of copying cells: one call each, over the clipped box."""
-        heights, widths = (
-            np.array([size for _, _, size, _ in rows]),
-            np.array([size for _, _, size, _ in columns]),
-        )
-        kinds = np.where(cells == EMPTY, -1, np.where(cells % 4 > 0, 2, 1 - self.solid[cells // 4]))
-        work = []
-        for kind, operation in enumerate(("blit", "blit-keyed", "blit-flipped")):
-            mask = kinds == kind
-            if mask.any():
-                high = heights[:, None] * mask
-                work.append(unnamed(operation, int(mask.sum()), int(high.sum()), int((high * widths).sum())))
-        return work
 
     def sprite_work(self, shown: Shown) -> list[Work]:
         """Return the work of a sprite."""

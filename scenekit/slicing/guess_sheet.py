@@ -79,62 +79,45 @@ def island_readings(
                 reason=f"{ground.words()}; {len(drawn.boxes)} boxes {kind}{beside}",
             )
         )
-    if clear:
-        return out
+    return out if clear else out + loose_readings(pixels, ground, found, merge_px)
+
+
+def loose_readings(pixels: Pixels, ground: Ground, found: Integers, merge_px: int) -> list[Reading]:
+    """Return the explanations by shelves, repeated edges, tight packing, and islands at several distances."""
+    out = []
     shelves = find_shelves(ground.mask) if not merge_px else None
     if shelves is not None:
-        out.append(
-            Reading(
-                method="islands",
-                boxes=widths(shelves.boxes),
-                grid=None,
-                ground=ground,
-                bits=tempered(shelves.hanging) - ground.bits,
-                reason=f"{ground.words()}; {len(shelves.boxes)} sprites on shelves by their height, "
-                f"{shelves.gutter} px apart",
-            )
-        )
+        words = f"{len(shelves.boxes)} sprites on shelves by their height, {shelves.gutter} px apart"
+        out.append(boxed(ground, shelves.boxes, tempered(shelves.hanging), words))
     doubled = doubled_edges(pixels, ground.mask) if not merge_px else None
     if doubled is not None:
-        out.append(
-            Reading(
-                method="islands",
-                boxes=widths(doubled.boxes),
-                grid=None,
-                ground=ground,
-                bits=tempered(doubled.ringed) - ground.bits,
-                reason=f"{ground.words()}; {len(doubled.boxes)} sprites, "
-                f"{doubled.ringed} of them with their edges repeated around them",
-            )
+        words = (
+            f"{len(doubled.boxes)} sprites, {doubled.ringed} of them with their edges repeated around them"
         )
+        out.append(boxed(ground, doubled.boxes, tempered(doubled.ringed), words))
     ranked = joinings(found, merge_px)
     if tangled(found, ranked):
         packed = packed_boxes(ground.mask, pixels[..., 3].astype(np.float32) / 255)
         if packed is not None:
-            out.append(
-                Reading(
-                    method="islands",
-                    boxes=widths(packed),
-                    grid=None,
-                    ground=ground,
-                    bits=PACKED_BITS - ground.bits,
-                    reason=f"{ground.words()}; {len(packed)} sprites packed so tightly that they touch",
-                )
-            )
+            words = f"{len(packed)} sprites packed so tightly that they touch"
+            out.append(boxed(ground, packed, PACKED_BITS, words))
     for rank, (_, distance, joined) in enumerate(ranked[:3]):
-        out.append(
-            Reading(
-                method="islands",
-                boxes=widths(joined),
-                grid=None,
-                ground=ground,
-                bits=-rank - ground.bits - (3.0 if len(joined) == 1 else 0.0),
-                reason=f"{ground.words()}; {len(joined)} islands of art, "
-                f"parts up to {max(distance, 0)} px apart joined",
-                distance=distance,
-            )
-        )
+        words = f"{len(joined)} islands of art, parts up to {max(distance, 0)} px apart joined"
+        bits = -rank - (3.0 if len(joined) == 1 else 0.0)
+        out.append(replace(boxed(ground, joined, bits, words), distance=distance))
     return out
+
+
+def boxed(ground: Ground, boxes: Integers, bits: float, words: str) -> Reading:
+    """Return the explanation by boxes (left, top, right, bottom) of no grid."""
+    return Reading(
+        method="islands",
+        boxes=widths(boxes),
+        grid=None,
+        ground=ground,
+        bits=bits - ground.bits,
+        reason=f"{ground.words()}; {words}",
+    )
 
 
 def straddling(grid: GridReading, found: Integers) -> int:
